@@ -1,0 +1,356 @@
+"""The spine: station -> rig -> oars -> checks, on plain records; reads no file."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from oarkit.oar import mass as mass_of
+from oarkit.oar.build import Kind, Leather, Oar, Piece, build_oar
+from oarkit.oar.shape import OarSizes
+from oarkit.rig.advice import rig_findings
+from oarkit.rig.station import Rig, rig_from_station
+from oarkit.rower.body import Size
+from oarkit.strength import bend, hard_start
+from oarkit.strength.advice import oar_findings, pair_findings
+from oarkit.wood.adjust import GrainTable
+from oarkit.wood.board import SHOP_MOISTURE, STOCK_SLOPE, Board, wood_of_board
+from oarkit.working import Finding, Line, Number, Quantity, Working, formula
+
+Side = Literal["port", "starboard"]
+
+#: Names of the results that are always present, with their units.
+RESULT_UNITS: dict[str, str] = {
+    "rig.span": "m", "rig.inboard": "m", "rig.outboard": "m", "rig.length": "m", "rig.overlap": "m",
+    "rig.overlap_in_drive": "m", "rig.leverage_ratio": "1", "rig.working_ratio": "1", "rig.hand_arm": "m",
+    "rig.blade_arm": "m", "rig.dip_in_drive": "rad", "rig.hand_height_in_drive": "m",
+    "rig.hand_height_in_recovery": "m", "rig.thigh_clearance": "m", "rig.largest_wave_square": "m",
+    "rig.largest_wave_feathered": "m", "rig.lock_offset": "m", "stroke.catch_angle": "rad",
+    "stroke.finish_angle": "rad", "stroke.arc": "rad", "stroke.hand_travel": "m", "oar.mass": "kg", "oar.balance": "m",
+    "oar.hand_weight": "N", "oar.inertia_about_lock": "kg m2", "oar.blade_area": "m2", "oar.bench_drop": "m",
+    "oar.stiffness_index": "1", "oar.first_frequency": "Hz", "strength.lock_moment": "N m",
+    "strength.lock_stress": "Pa", "strength.least_ratio": "1",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StationInputs:
+    """The rowing station and the choices of the rig [m]; the same meanings as in `rig_from_station`."""
+
+    beam: Number
+    lock_overhang: Number
+    seat_above_water: Number
+    lock_above_water: Number
+    overlap: Number
+    length: Number | None = None
+    leverage_ratio: Number | None = None
+    round_length: Number | None
+    wave_clearance: Number
+    hands_apart: Number
+    lock_half_width: Number = 0.0
+    lock: Literal["feathering", "pinned"] = "feathering"
+    upper_hand: Literal["left", "right"] = "left"
+    longest_stowed: Number | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceInputs:
+    """A piece of wood before its board is turned into a wood; for one oar of the pair or for both."""
+
+    kind: Kind
+    board: Board
+    size: Number | None = None
+    start: Number | None = None
+    stop: Number | None = None
+    side: Side | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs:
+    """All that a design needs, in SI."""
+
+    station: StationInputs
+    thigh: Size | None
+    rower_mass: Number
+    sizes: OarSizes
+    pieces: tuple[PieceInputs, ...]
+    leather: Leather
+    grain_table: GrainTable
+    hard_start: Number | None = None
+    wanted_index: Number | None = None
+    wanted_safety: Number = 1.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Value:
+    """A named result; where it does not apply, the value is None and the reason says why."""
+
+    value: Number | None
+    unit: str
+    source: str
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Design:
+    """A rig, a pair of oars, what was found, and how every number was got.
+
+    ``oars`` and ``checks`` hold "port", and "starboard" too where the boards of the pair differ.
+    """
+
+    inputs: Inputs
+    rig: Rig
+    oars: Mapping[Side, Oar]
+    force: Number
+    checks: Mapping[Side, tuple[hard_start.Check, ...]]
+    values: Mapping[str, Value]
+    findings: tuple[Finding, ...]
+    working: tuple[Line, ...] = field(repr=False)
+
+    @property
+    def passes(self) -> bool:
+        """Whether every check of the customary loads is met."""
+        return all(bool(check.ok) for made in self.checks.values() for check in made)
+
+
+def design(inputs: Inputs) -> Design:
+    """From a station, a rower and boards to rig, oars and checks.
+
+    Parameters
+    ----------
+    inputs : Inputs
+        Everything given, in SI. [record]
+
+    Returns
+    -------
+    Design
+        Everything found, in SI. [record]
+
+    Raises
+    ------
+    BadDesign
+        The numbers cannot be built or rowed, with the reason.
+
+    Notes
+    -----
+    Source: each line of ``Design.working`` names its own.
+
+    Examples
+    --------
+    >>> from oarkit import design, example_project
+    >>> made = design(example_project("quillet").inputs)
+    >>> round(float(made.values["rig.span"].value), 4)
+    1.1049
+    """
+    rig = _rig(inputs)
+    work = Working()
+    force = hard_start.hand_force(rower_mass=inputs.rower_mass) if inputs.hard_start is None else inputs.hard_start
+    sides: tuple[Side, ...] = ("port", "starboard") if any(p.side for p in inputs.pieces) else ("port",)
+    oars = {side: _oar(inputs, rig, side) for side in sides}
+    checks = {side: hard_start.checks(oar, force=force, wanted=inputs.wanted_safety) for side, oar in oars.items()}
+    work("rig.button_mark", button_mark, inboard=rig.inboard, lock_half_width=inputs.station.lock_half_width)
+    for side, oar in oars.items():
+        _note_oar(work, oar, force, checks[side], "" if side == "port" else "starboard.")
+    _note_least_ratio(work, checks)
+    lines = (*rig.working, *work.lines)
+    return Design(
+        inputs=inputs,
+        rig=rig,
+        oars=oars,
+        force=force,
+        checks=checks,
+        values=_values(lines, rig),
+        findings=tuple(_findings(inputs, rig, oars, checks, force)),
+        working=(*lines, *(line for oar in oars.values() for piece in oar.pieces for line in piece.wood.working)),
+    )
+
+
+@formula(
+    "L_i − half the lock's width", unit="m", source="common practice",
+    where={"inboard": "L_i [m]", "lock_half_width": "half width [m]"},
+)  # fmt: skip
+def button_mark(*, inboard: Number, lock_half_width: Number) -> Number:
+    """Place of the button's face, handle end to the face that bears on the lock.
+
+    Parameters
+    ----------
+    inboard : float or array
+        Handle end to pin line. [m]
+    lock_half_width : float or array
+        Pin line to the bearing face of the lock. [m]
+
+    Returns
+    -------
+    float or array
+        Where to mark the button. [m]
+
+    Notes
+    -----
+    Source: common practice; the face stands half a lock width nearer the handle.
+
+    Examples
+    --------
+    >>> round(button_mark(inboard=0.65, lock_half_width=0.02), 3)
+    0.63
+    """
+    return inboard - lock_half_width
+
+
+def _rig(inputs: Inputs) -> Rig:
+    station = inputs.station
+    return rig_from_station(
+        beam=station.beam,
+        lock_overhang=station.lock_overhang,
+        seat_above_water=station.seat_above_water,
+        lock_above_water=station.lock_above_water,
+        overlap=station.overlap,
+        length=station.length,
+        leverage_ratio=station.leverage_ratio,
+        round_length=station.round_length,
+        thigh_thickness=None if inputs.thigh is None else inputs.thigh.value,
+        wave_clearance=station.wave_clearance,
+        blade_length=inputs.sizes.blade_length,
+        blade_width=inputs.sizes.blade_width,
+        grip_centre=inputs.sizes.grip_centre,
+        hands_apart=station.hands_apart,
+    )
+
+
+def _oar(inputs: Inputs, rig: Rig, side: Side) -> Oar:
+    pieces = [
+        Piece(
+            kind=piece.kind,
+            wood=wood_of_board(piece.board, grain_table=inputs.grain_table),
+            size=piece.size,
+            start=piece.start,
+            stop=piece.stop,
+        )
+        for piece in inputs.pieces
+        if piece.side in (None, side)
+    ]
+    return build_oar(inputs.sizes.at(length=rig.length, inboard=rig.inboard), pieces, inputs.leather)
+
+
+def _note_oar(work: Working, oar: Oar, force: Number, made: tuple[hard_start.Check, ...], prefix: str) -> None:
+    """Keep the working of one oar under its names."""
+    masses = {f"{piece.kind} {number}": Quantity(value=m, unit="kg") for number, (piece, m) in enumerate(zip(oar.pieces, mass_of.piece_masses(oar), strict=True), 1)}
+    total, at = mass_of.mass(oar), mass_of.balance(oar)
+    work.keep(f"oar.{prefix}mass", mass_of.mass, total, {**masses, "leather": Quantity(value=oar.leather.mass, unit="kg")})
+    work.keep(
+        f"oar.{prefix}balance", mass_of.balance, at,
+        {"m": Quantity(value=total, unit="kg"), "L_i": Quantity(value=oar.shape.inboard, unit="m")},
+    )  # fmt: skip
+    work(f"oar.{prefix}hand_weight", mass_of.hand_weight, mass=total, balance=at, hand_arm=oar.hand_arm)
+    work.keep(f"oar.{prefix}inertia_about_lock", mass_of.inertia_about_lock, mass_of.inertia_about_lock(oar), {"m": Quantity(value=total, unit="kg")})
+    work.keep(
+        f"oar.{prefix}blade_area", mass_of.blade_area, mass_of.blade_area(oar),
+        {"b_L": Quantity(value=oar.shape.blade_length, unit="m"), "w": Quantity(value=oar.shape.blade_width, unit="m")},
+    )  # fmt: skip
+    outboard, inboard, shear = bend.drop_shares(oar)
+    drop = bend.bench_drop(oar)
+    work.keep(
+        f"oar.{prefix}bench_drop", bend.bench_drop, drop,
+        {
+            "load": Quantity(value=bend.BENCH_LOAD, unit="N"), "bending outboard": Quantity(value=outboard, unit="m"),
+            "inboard": Quantity(value=inboard, unit="m"), "shear": Quantity(value=shear, unit="m"),
+        },
+    )  # fmt: skip
+    work(f"oar.{prefix}stiffness_index", bend.stiffness_index, drop=drop, blade_arm=oar.blade_arm)
+    work.keep(f"oar.{prefix}first_frequency", bend.first_frequency, bend.first_frequency(oar), {"m": Quantity(value=total, unit="kg")})
+    work(f"strength.{prefix}blade_force", hard_start.blade_force, force=force, hand_arm=oar.hand_arm, blade_arm=oar.blade_arm)
+    moment = work(f"strength.{prefix}lock_moment", hard_start.lock_moment, force=force, hand_arm=oar.hand_arm)
+    pin = int(abs(oar.s - oar.shape.inboard).argmin())
+    piece, fibre = max(
+        ((p, float(f[pin])) for p, f in zip(oar.pieces, oar.laminate.fibre, strict=True)),
+        key=lambda pair: pair[1] * float(pair[0].wood.modulus),
+    )
+    work(
+        f"strength.{prefix}lock_stress", hard_start.bending_stress, moment=moment, fibre=fibre, modulus=piece.wood.modulus,
+        bending_stiffness=float(oar.laminate.bending_stiffness[pin]),
+    )  # fmt: skip
+
+
+def _note_least_ratio(work: Working, checks: Mapping[Side, tuple[hard_start.Check, ...]]) -> None:
+    worst = min((check for made in checks.values() for check in made), key=lambda check: float(check.ratio))
+    work("strength.least_ratio", hard_start.safety_ratio, strength=worst.strength, stress=worst.stress)
+
+
+def _values(lines: tuple[Line, ...], rig: Rig) -> dict[str, Value]:
+    """Named results: those that the working holds, then the fixed names that do not apply, with the reason."""
+    given = {"rig.length": rig.length, "rig.lock_above_water": rig.lock_above_water, "rig.lock_above_seat": rig.lock_above_seat}
+    values = {name: Value(value=value, unit="m", source="given") for name, value in given.items()}
+    values |= {line.name: Value(value=line.result.value, unit=line.result.unit, source=line.source) for line in lines}
+    reasons = {
+        "rig.lock_offset": "the handles do not cross",
+        "rig.thigh_clearance": "no thigh thickness was given",
+        "rig.largest_wave_square": "no thigh thickness was given",
+        "rig.largest_wave_feathered": "no thigh thickness was given",
+    }
+    for name, unit in RESULT_UNITS.items():
+        if name not in values:
+            reason = reasons.get(name, "the stroke arc is not worked out by this version")
+            values[name] = Value(value=None, unit=unit, source="", reason=reason)
+    return {name: values[name] for name in [*RESULT_UNITS, *(n for n in values if n not in RESULT_UNITS)]}
+
+
+def _findings(
+    inputs: Inputs,
+    rig: Rig,
+    oars: Mapping[Side, Oar],
+    checks: Mapping[Side, tuple[hard_start.Check, ...]],
+    force: Number,
+) -> list[Finding]:
+    station = inputs.station
+    found = rig_findings(
+        rig,
+        wave_clearance=station.wave_clearance,
+        blade_width=inputs.sizes.blade_width,
+        lock=station.lock,
+        upper_hand=station.upper_hand,
+        hands_apart=station.hands_apart,
+        longest_stowed=station.longest_stowed,
+    )
+    for side, oar in oars.items():
+        for finding in oar_findings(oar, made=checks[side], force=force, wanted_index=inputs.wanted_index, wanted_safety=inputs.wanted_safety):
+            text = finding.text if len(oars) == 1 else f"{side.capitalize()} oar. {finding.text}"
+            found.append(Finding(level=finding.level, code=finding.code, text=text, quantities=finding.quantities, source=finding.source))
+    if len(oars) == 2:
+        found += pair_findings(oars["port"], oars["starboard"])
+    found += [*_assumed_rig(inputs, rig), *_assumed_boards(inputs)]
+    return sorted(found, key=lambda f: ("fails", "caution", "note").index(f.level))
+
+
+def _assumed_rig(inputs: Inputs, rig: Rig) -> list[Finding]:
+    """What was taken for want of a number in the rig and the rower."""
+    found = []
+    if inputs.station.length is None and inputs.station.leverage_ratio is None:
+        text = "Neither length nor leverage ratio was given: the old rule, inboard × 25/7, makes {length} to the nearest step."
+        found.append(Finding(level="note", code="length_chosen", text=text, quantities={"length": Quantity(value=rig.length, unit="m")}, source="common practice"))
+    if inputs.thigh is not None and not inputs.thigh.measured:
+        text = "The thigh was not measured: {thigh} ± {spread} is estimated from stature and mass (5 to 95 % band). Measure it; the clearance is worth no more than it."
+        quantities = {"thigh": Quantity(value=inputs.thigh.value, unit="m"), "spread": Quantity(value=inputs.thigh.spread, unit="m")}
+        found.append(Finding(level="note", code="thigh_estimated", text=text, quantities=quantities, source="ANSUR II, NATICK/TR-15/007 (2014)"))
+    return found
+
+
+def _assumed_boards(inputs: Inputs) -> list[Finding]:
+    """What was taken for want of a test of a board, and what such a board may turn out to be."""
+    found = []
+    for piece in inputs.pieces:
+        board, name = piece.board, f"{piece.kind} ({piece.board.species.name})"
+        if piece.kind == "loom" and board.modulus is None:
+            text = f"The modulus of the {name} is the table's mean; between boards it varies by {{cov}} (one standard deviation), and the drop with it. Test the board."
+            found.append(Finding(level="note", code="untested", text=text, quantities={"cov": Quantity(value=0.22, unit="%")}, source="Wood Handbook FPL-GTR-282 (2021), Table 5-6"))
+        if piece.kind == "loom" and board.grain_slope is None:
+            text = f"No grain slope was given for the {name}: 1:15 is taken, the steepest that is customary."
+            found.append(Finding(level="note", code="slope_assumed", text=text, source="FAA AC 43.13-1B, Table 1-1"))
+        if board.grain_slope is not None and float(board.grain_slope) > STOCK_SLOPE + 1e-9:
+            text = f"The grain of the {name} slopes {{slope}}, steeper than 1:15; keep such a board for short or lightly stressed pieces."
+            found.append(Finding(level="caution", code="grain", text=text, quantities={"slope": Quantity(value=board.grain_slope, unit="slope")}, source="FAA AC 43.13-1B, Table 1-1"))
+        if board.moisture is not None and abs(float(board.moisture) - SHOP_MOISTURE) > 0.04:
+            text = f"The {name} is at {{moisture}} moisture; glue at 8 to 12 %, all pieces within 2 %."
+            found.append(Finding(level="caution", code="moisture", text=text, quantities={"moisture": Quantity(value=board.moisture, unit="%")}, source="ANC-19 (1944), sec. 2.4"))
+        if board.species.second_hand:
+            found.append(Finding(level="note", code="second_hand", text=f"The table values of {board.species.name} are quoted second-hand.", source=board.species.source))
+    return found

@@ -1,0 +1,1 @@
+"""An oar as stations along its length: shape, woods, mass, balance, inertia."""

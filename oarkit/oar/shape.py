@@ -1,0 +1,221 @@
+"""Shape of an oar from a handful of sizes: grip, inboard, lock, neck, blade.
+
+The fairing between the sizes is a modelling choice of this project: smooth steps at the shoulder and before the leather,
+straight taper from leather to neck, powers of 0.8 in the blade. Another fairing moves results by up to about 3 %.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields
+
+import numpy as np
+
+from oarkit.section.profile import Profile, corner_of_area_share
+from oarkit.working import Array, BadDesign, Number, Quantity
+
+SHOULDER = 0.050  #: from the grip's full round to the inboard section [m]
+ROUNDING = 0.060  #: from the inboard section to the round under the leather [m]
+EASED_AREA = 0.96  #: area of a square with eased corners over its side squared, common practice
+NODES_PER_SEGMENT = 25  #: odd, for Simpson's rule
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OarSizes:
+    """The sizes of an oar that its builder chooses [m]; ``square_inboard`` tells a square counterweight from a round loom.
+
+    Thickness is the size square to the blade face, width the size in its plane.
+    """
+
+    grip_centre: Number
+    grip_diameter: Number
+    grip_length: Number
+    inboard_size: Number
+    square_inboard: bool
+    lock_diameter: Number
+    neck_thickness: Number
+    neck_width: Number
+    blade_length: Number
+    blade_width: Number
+    tip_thickness: Number
+    edge_at_root: Number
+    edge_at_tip: Number
+    leather_length: Number
+    leather_inboard: Number
+
+    def at(self, *, length: Number, inboard: Number) -> OarShape:
+        """The whole shape, once the rig has fixed length and inboard."""
+        return OarShape(length=length, inboard=inboard, **{f.name: getattr(self, f.name) for f in fields(OarSizes)})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OarShape(OarSizes):
+    """The sizes with length and inboard: all that fixes the outline. Places s run from the handle end [m]."""
+
+    length: Number
+    inboard: Number
+
+    @property
+    def blade_root(self) -> Number:
+        """Place of the blade root along the oar."""
+        return self.length - self.blade_length
+
+    @property
+    def mid_blade(self) -> Number:
+        """Place of the middle of the blade's length."""
+        return self.length - self.blade_length / 2
+
+    @property
+    def leather_start(self) -> Number:
+        """Inboard end of the leather."""
+        return self.inboard - self.leather_inboard
+
+    @property
+    def leather_end(self) -> Number:
+        """Outboard end of the leather."""
+        return self.leather_start + self.leather_length
+
+
+def _share(s: Array, start: Number, stop: Number) -> Array:
+    """How far s has got from start to stop, held to 0...1; arrays of designs lead, stations come last."""
+    first, last = np.asarray(start)[..., None], np.asarray(stop)[..., None]
+    return np.clip((s - first) / (last - first), 0.0, 1.0)
+
+
+def _smooth(x: Array) -> Array:
+    return x * x * (3 - 2 * x)
+
+
+def profile_at(shape: OarShape, s: Array) -> Profile:
+    """Sections of the oar at places along it.
+
+    Parameters
+    ----------
+    shape : OarShape
+        The sizes. [m]
+    s : array
+        Distance from the handle end, stations on the last axis. [m]
+
+    Returns
+    -------
+    Profile
+        Section shapes at s. [m]
+
+    Notes
+    -----
+    Source: derived; a modelling choice of this project (see the module).
+
+    Examples
+    --------
+    >>> from oarkit import design, example_project
+    >>> shape = design(example_project("quillet").inputs).oars["port"].shape
+    >>> p = profile_at(shape, np.array([0.05, 0.62865, 2.286]))
+    >>> [round(float(t), 4) for t in p.thickness]
+    [0.0333, 0.046, 0.011]
+    """
+
+    def column(size: Number) -> Array:
+        return np.asarray(size, dtype=float)[..., None]
+
+    grip, inboard, lock = column(shape.grip_diameter), column(shape.inboard_size), column(shape.lock_diameter)
+    neck_t, neck_w = column(shape.neck_thickness), column(shape.neck_width)
+    shoulder = _smooth(_share(s, shape.grip_length, shape.grip_length + SHOULDER))
+    rounding = _smooth(_share(s, shape.leather_start - ROUNDING, shape.leather_start))
+    taper = _share(s, shape.leather_end, shape.blade_root)
+    u = _share(s, shape.blade_root, shape.length)
+    loom = grip + (inboard - grip) * shoulder + (lock - inboard) * rounding
+    thinning, spreading = np.minimum(u / 0.75, 1.0) ** 0.8, np.minimum(u / 0.35, 1.0) ** 0.8
+    eased = float(corner_of_area_share(EASED_AREA)) if shape.square_inboard else 0.5
+    return Profile(
+        thickness=loom + (neck_t - lock) * taper + (column(shape.tip_thickness) - neck_t) * thinning,
+        width=loom + (neck_w - lock) * taper + (column(shape.blade_width) - neck_w) * spreading,
+        edge=column(shape.edge_at_root) + (column(shape.edge_at_tip) - column(shape.edge_at_root)) * u,
+        corner=0.5 + (eased - 0.5) * (shoulder - rounding) + 0 * u,
+        blade_share=np.minimum(u / 0.08, 1.0) + 0 * loom,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stations:
+    """Places along the oar, with Simpson weights and the middle of the segment that each belongs to [m].
+
+    Segments run from break to break, so every break stands twice: as the end of one and the start of the next.
+    """
+
+    s: Array
+    weight: Array
+    middle: Array
+
+
+def stations(shape: OarShape, further_breaks: tuple[Number, ...] = ()) -> Stations:
+    """Stations on every break of section or wood, the rest spread between.
+
+    Parameters
+    ----------
+    shape : OarShape
+        The sizes. [m]
+    further_breaks : tuple of float or array, optional
+        Where a piece of wood begins or ends. [m]
+
+    Returns
+    -------
+    Stations
+        Some hundreds of stations; an integral along the oar is the sum of weight times value. [m]
+
+    Raises
+    ------
+    BadDesign
+        The parts of the oar do not fit behind one another.
+
+    Notes
+    -----
+    Source: Simpson's rule, 25 points a segment.
+
+    Examples
+    --------
+    >>> from oarkit import design, example_project
+    >>> shape = design(example_project("quillet").inputs).oars["port"].shape
+    >>> x = stations(shape)
+    >>> len(x.s) >= 200, round(float(x.weight.sum()), 6)
+    (True, 2.286)
+    """
+    root, blade = shape.blade_root, shape.blade_length
+    _in_order(shape)
+    breaks = [
+        np.zeros_like(np.asarray(shape.length, dtype=float)),
+        shape.grip_centre, shape.grip_length, shape.grip_length + SHOULDER,
+        shape.leather_start - ROUNDING, shape.leather_start, shape.inboard,
+        shape.leather_start + shape.leather_length / 2, shape.leather_end,
+        root, root + 0.08 * blade, root + 0.35 * blade, shape.mid_blade, root + 0.75 * blade, shape.length,
+        *further_breaks,
+    ]  # fmt: skip
+    at = np.sort(np.stack(np.broadcast_arrays(*breaks), axis=-1), axis=-1)
+    first, step = at[..., :-1, None], np.diff(at, axis=-1)[..., None]
+    node = np.linspace(0, 1, NODES_PER_SEGMENT)
+    simpson = np.full(NODES_PER_SEGMENT, 2.0)
+    simpson[1::2] = 4.0
+    simpson[[0, -1]] = 1.0
+    simpson /= simpson.sum()
+    flat = (*at.shape[:-1], -1)
+    return Stations(
+        s=(first + step * node).reshape(flat),
+        weight=(step * simpson).reshape(flat),
+        middle=(first + step * np.full(NODES_PER_SEGMENT, 0.5)).reshape(flat),
+    )
+
+
+def _in_order(shape: OarShape) -> None:
+    """Refuse an oar whose parts overlap along its length."""
+    order = (
+        ("grip and shoulder", shape.grip_length + SHOULDER, "leather (and the 60 mm before it)", shape.leather_start - ROUNDING),
+        ("leather", shape.leather_end, "blade", shape.blade_root),
+    )
+    for before, ends, after, starts in order:
+        overlap = float(np.max(np.subtract(ends, starts)))
+        if overlap > 0:
+            raise BadDesign(
+                f"the {before} runs into the {after} by {{overlap}}; lengthen that part of the oar or shorten the {before}",
+                {"overlap": Quantity(value=overlap, unit="m")},
+            )
+    thin = float(np.min(np.subtract(shape.tip_thickness, shape.edge_at_tip)))
+    if thin < 0 or float(np.min(np.subtract(shape.neck_thickness, shape.edge_at_root))) < 0:
+        raise BadDesign("the blade's edge is thicker than its centre; check blade.tip_thickness, edge_at_root and edge_at_tip")

@@ -1,0 +1,243 @@
+"""What a rig's numbers mean for the rower, and what would mend them, from the rig's own sensitivities."""
+
+from __future__ import annotations
+
+import math
+from typing import Literal
+
+from oarkit.rig.height import BLADE_COVER
+from oarkit.rig.station import Rig
+from oarkit.working import Finding, Level, Number, Quantity
+
+TIGHT = 0.025  #: thigh clearance below which the hands are called tight, a choice of this project [m]
+STEEP_DIP = math.radians(20)  #: above this the blade lifts water, common practice
+SPAN_RANGE = (1.016, 1.321)  #: 40 to 52 in, comfortable for one person on a fixed seat, common practice
+RATIO_RANGE = (2.3, 2.8)  #: heavy and windy to light and easily driven, common practice
+LOCK_OVER_SEAT = (0.127, 0.203, 0.305)  #: 5 in thighs scraped below, 8 in odd above, 12 in weak above, common practice
+OVERLAP_RANGE = (0.050, 0.180)  #: usual overlap where handles cross, common practice
+GAP_RANGE = (0.025, 0.075)  #: usual gap where they do not, common practice
+_PRACTICE = "common practice"
+_GEOMETRY = "plane geometry"
+
+
+def _m(value: Number) -> Quantity:
+    return Quantity(value=float(value), unit="m")
+
+
+def rig_findings(
+    rig: Rig,
+    *,
+    wave_clearance: Number,
+    blade_width: Number,
+    lock: Literal["feathering", "pinned"],
+    upper_hand: Literal["left", "right"],
+    hands_apart: Number,
+    longest_stowed: Number | None = None,
+) -> list[Finding]:
+    """Findings on one rig (scalars), most pressing first within each topic.
+
+    Parameters
+    ----------
+    rig : Rig
+        The rig. [record]
+    wave_clearance : float
+        Lower edge of the blade above the water on the recovery. [m]
+    blade_width : float
+        Width of the blade. [m]
+    lock : {"feathering", "pinned"}
+        Whether the blade can be feathered. [text]
+    upper_hand : {"left", "right"}
+        The rower's hand that is over where handles cross. [text]
+    hands_apart : float
+        Vertical distance of crossed hands. [m]
+    longest_stowed : float, optional
+        Longest oar that can be stowed. [m]
+
+    Returns
+    -------
+    list of Finding
+        Sentences with their quantities. [records]
+
+    Notes
+    -----
+    Source: common practice for the limits, plane geometry for what would help.
+
+    Examples
+    --------
+    >>> from oarkit.rig.station import rig_from_station
+    >>> rig = rig_from_station(beam=0.90, lock_overhang=0.10, seat_above_water=0.18, lock_above_water=0.30,
+    ...                        overlap=0.10, leverage_ratio=2.5, thigh_thickness=0.16)
+    >>> [f.code for f in rig_findings(rig, wave_clearance=0.1, blade_width=0.13, lock="pinned",
+    ...                               upper_hand="left", hands_apart=0.06)]
+    ['thigh', 'lock_over_seat', 'hands_cross']
+    """
+    return [
+        *_thighs(rig, wave_clearance, blade_width, lock),
+        *_dip(rig, blade_width),
+        *_seat(rig),
+        *_handles(rig, upper_hand, hands_apart),
+        *_length(rig, longest_stowed),
+    ]
+
+
+def _thighs(rig: Rig, wave: Number, blade_width: Number, lock: str) -> list[Finding]:
+    clearance = rig.thigh_clearance
+    if clearance is None or float(clearance) >= TIGHT:
+        return []
+    lift = (TIGHT - float(clearance)) / (1 + float(rig.hand_arm) / float(rig.blade_arm))
+    gain = float(rig.thigh_clearance_feathered or 0.0) - float(clearance)
+    strikes = float(clearance) < 0
+    said = "strike the thighs, short by {short}," if strikes else "clear the thighs by only {short}"
+    feather = (
+        "; feathering the blade gives {gain}" if lock == "feathering" else "; a feathering lock in place of the pinned one would give {gain}"
+    )
+    reach = (
+        "with the blade square the hands touch before its edge is clear of the water at all"
+        if float(rig.largest_wave_square or 0.0) < 0
+        else "with the blade square the most you can carry it is {most}"
+    )
+    return [
+        Finding(
+            level="fails" if strikes else "caution",
+            code="thigh",
+            text=f"On the recovery, blade square {{wave}} above the water, the hands {said} (tight is under {{tight}}). "
+            f"Locks raised by {{lift}} would leave {{tight}}{feather}; {reach}.",
+            quantities={
+                "short": _m(abs(float(clearance))), "wave": _m(wave), "tight": _m(TIGHT), "lift": _m(lift),
+                "gain": _m(gain), "most": _m(rig.largest_wave_square or 0.0),
+            },
+            source=_GEOMETRY,
+        )
+    ]  # fmt: skip
+
+
+def _dip(rig: Rig, blade_width: Number) -> list[Finding]:
+    if float(rig.dip_in_drive) <= STEEP_DIP:
+        return []
+    depth = float(rig.lock_above_water) + float(blade_width) / 2 + BLADE_COVER
+    longer = depth / math.sin(STEEP_DIP) - float(rig.blade_arm)
+    lower = depth - float(rig.blade_arm) * math.sin(STEEP_DIP)
+    return [
+        Finding(
+            level="caution",
+            code="dip",
+            text="The oar slopes {dip} in the drive; above {steep} the blade lifts water. An outboard {longer} longer, "
+            "or locks {lower} lower, would bring it to {steep}.",
+            quantities={
+                "dip": Quantity(value=rig.dip_in_drive, unit="rad"), "steep": Quantity(value=STEEP_DIP, unit="rad"),
+                "longer": _m(longer), "lower": _m(lower),
+            },
+            source=_PRACTICE,
+        )
+    ]  # fmt: skip
+
+
+def _seat(rig: Rig) -> list[Finding]:
+    least, odd, weak = LOCK_OVER_SEAT
+    height = float(rig.lock_above_seat)
+    if least <= height <= odd:
+        return []
+    level: Level
+    if height < least:
+        level, text, limit = "caution", "the thighs are scraped below {limit}; lower the seat or raise the locks by {change}", least
+    elif height > weak:
+        level, text, limit = "caution", "above {limit} strength is lost; raise the seat or lower the locks by {change}", weak
+    else:
+        level, text, limit = "note", "above {limit} it feels high to many rowers, the price of clearance in waves", odd
+    return [
+        Finding(
+            level=level,
+            code="lock_over_seat",
+            text=f"The locks stand {{height}} above the seat: {text}.",
+            quantities={"height": _m(height), "limit": _m(limit), "change": _m(abs(height - limit))},
+            source=_PRACTICE,
+        )
+    ]
+
+
+def _handles(rig: Rig, upper_hand: str, hands_apart: Number) -> list[Finding]:
+    overlap, in_drive = float(rig.overlap), float(rig.overlap_in_drive)
+    found = []
+    if overlap > 0 and rig.lock_offset is not None:
+        oar = "starboard" if upper_hand == "left" else "port"
+        drive = (
+            "they still overlap by {drive}" if in_drive > 0 else "nothing is left of it: a gap of {drive} opens"
+        )
+        found.append(
+            Finding(
+                level="note",
+                code="hands_cross",
+                text=f"The handles cross by {{overlap}} with level oars; dipped in the drive {drive}. With the {upper_hand} hand "
+                f"over by {{apart}}, raise the {oar} lock by {{offset}} so that both blades run at one depth; or leave the "
+                "locks level and keep one hand ahead of the other. Rings off: fingers get pinched.",
+                quantities={
+                    "overlap": _m(overlap), "drive": _m(abs(in_drive)), "apart": _m(hands_apart), "offset": _m(rig.lock_offset),
+                },
+                source=_GEOMETRY,
+            )
+        )  # fmt: skip
+    usual = OVERLAP_RANGE if overlap > 0 else GAP_RANGE
+    if overlap != 0 and not usual[0] - 1e-9 <= abs(overlap) <= usual[1] + 1e-9:
+        what = "An overlap" if overlap > 0 else "A gap"
+        small = abs(overlap) < usual[0]
+        found.append(
+            Finding(
+                level="caution" if small or overlap > 0 else "note",
+                code="handles",
+                text=f"{what} of {{handles}} is {'less' if small else 'more'} than the usual {{low}} to {{high}}"
+                + ("; the knuckles will meet. " if small else ". ")
+                + "Moving the inboard of each oar by {move} brings it there.",
+                quantities={
+                    "handles": _m(abs(overlap)), "low": _m(usual[0]), "high": _m(usual[1]),
+                    "move": _m(abs((usual[0] if small else usual[1]) - abs(overlap)) / 2),
+                },
+                source=_PRACTICE,
+            )
+        )  # fmt: skip
+    return found
+
+
+def _length(rig: Rig, longest_stowed: Number | None) -> list[Finding]:
+    found = []
+    span, ratio = float(rig.span), float(rig.leverage_ratio)
+    if not SPAN_RANGE[0] <= span <= SPAN_RANGE[1]:
+        found.append(
+            Finding(
+                level="note",
+                code="span",
+                text="The span of {span} lies outside the {low} to {high} that suits most people on a fixed seat.",
+                quantities={"span": _m(span), "low": _m(SPAN_RANGE[0]), "high": _m(SPAN_RANGE[1])},
+                source=_PRACTICE,
+            )
+        )
+    if not RATIO_RANGE[0] <= ratio <= RATIO_RANGE[1]:
+        nearest = RATIO_RANGE[0] if ratio < RATIO_RANGE[0] else RATIO_RANGE[1]
+        found.append(
+            Finding(
+                level="note",
+                code="leverage",
+                text=f"The leverage ratio of {{ratio}} is {'below' if ratio < nearest else 'above'} the usual {{low}} to {{high}}: "
+                f"{'light to pull, but the hands must hurry' if ratio < nearest else 'heavy to pull, and the oar is hard to balance'}. "
+                "A length of {length} would make it {nearest}.",
+                quantities={
+                    "ratio": Quantity(value=ratio, unit="1"), "low": Quantity(value=RATIO_RANGE[0], unit="1"),
+                    "high": Quantity(value=RATIO_RANGE[1], unit="1"), "nearest": Quantity(value=nearest, unit="1"),
+                    "length": _m(float(rig.inboard) * (1 + nearest)),
+                },
+                source=_PRACTICE,
+            )
+        )  # fmt: skip
+    if longest_stowed is not None and float(rig.length) > float(longest_stowed):
+        found.append(
+            Finding(
+                level="fails",
+                code="stowage",
+                text="The oar is {over} longer than the {longest} that can be stowed; at that length the leverage ratio would be {ratio}.",
+                quantities={
+                    "over": _m(float(rig.length) - float(longest_stowed)), "longest": _m(longest_stowed),
+                    "ratio": Quantity(value=float(longest_stowed) / float(rig.inboard) - 1, unit="1"),
+                },
+                source=_GEOMETRY,
+            )
+        )  # fmt: skip
+    return found

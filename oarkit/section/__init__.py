@@ -1,0 +1,1 @@
+"""Sections of an oar: shape, laminated pieces, stiffness, stress."""

@@ -1,0 +1,301 @@
+"""The hard start: forces, moment at the lock, stress along the oar, and how far that is from breaking."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from oarkit.oar.build import Oar
+from oarkit.strength.bend import unit_moment
+from oarkit.working import Array, Number, formula
+
+CUSTOMARY_FORCE = 400.0  #: at each hand [N], common practice
+HEAVY_ROWER_FORCE = 450.0  #: same, for a rower of 80 kg and over [N]
+HEAVY_ROWER = 80.0  #: [kg]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check:
+    """One check of one piece of wood at its worst place. Stresses in Pa, place from the handle end in m."""
+
+    case: str
+    part: str
+    wood: str
+    place: Number
+    stress: Number
+    strength: Number
+    ratio: Number
+    ok: bool | np.ndarray
+
+
+def hand_force(*, rower_mass: Number) -> Number:
+    """Customary force at each hand in a hard start.
+
+    Parameters
+    ----------
+    rower_mass : float or array
+        Mass of the rower. [kg]
+
+    Returns
+    -------
+    float or array
+        400 N, or 450 N from 80 kg. [N]
+
+    Notes
+    -----
+    Source: common practice; no measurement in small fixed-seat boats has been published, so change it where you know better.
+
+    Examples
+    --------
+    >>> float(hand_force(rower_mass=85.0))
+    450.0
+    """
+    return np.where(np.asarray(rower_mass) >= HEAVY_ROWER, HEAVY_ROWER_FORCE, CUSTOMARY_FORCE)[()]
+
+
+@formula(
+    "F_b = F_h l_h/l_b", unit="N", source="lever; Dudhia, Basic Physics of Rowing, sec. 7",
+    where={"force": "F_h [N]", "hand_arm": "l_h [m]", "blade_arm": "l_b [m]"},
+)  # fmt: skip
+def blade_force(*, force: Number, hand_arm: Number, blade_arm: Number) -> Number:
+    """Force of the water on the blade that balances the hand.
+
+    Parameters
+    ----------
+    force : float or array
+        At the grip centre. [N]
+    hand_arm : float or array
+        Pin line to grip centre. [m]
+    blade_arm : float or array
+        Pin line to mid-blade. [m]
+
+    Returns
+    -------
+    float or array
+        At mid-blade. [N]
+
+    Notes
+    -----
+    Source: A. Dudhia, Basic Physics of Rowing, sec. 7, eqs 7.1-7.3.
+
+    Examples
+    --------
+    >>> round(float(blade_force(force=400, hand_arm=0.6, blade_arm=1.5)), 6)
+    160.0
+    """
+    return force * hand_arm / blade_arm
+
+
+@formula(
+    "M = F_h l_h", unit="N m", source="statics", where={"force": "F_h [N]", "hand_arm": "l_h [m]"}
+)
+def lock_moment(*, force: Number, hand_arm: Number) -> Number:
+    """Bending moment at the pin line.
+
+    Parameters
+    ----------
+    force : float or array
+        At the grip centre. [N]
+    hand_arm : float or array
+        Pin line to grip centre. [m]
+
+    Returns
+    -------
+    float or array
+        The largest moment along the oar. [N m]
+
+    Notes
+    -----
+    Source: statics.
+
+    Examples
+    --------
+    >>> lock_moment(force=400, hand_arm=0.6)
+    240.0
+    """
+    return force * hand_arm
+
+
+@formula(
+    "σ = M z E/(E I)", unit="Pa", source="transformed section, ANC-18 (1944), sec. 3.1330",
+    where={"moment": "M [N m]", "fibre": "z [m]", "modulus": "E [Pa]", "bending_stiffness": "E I [N m2]"},
+)
+def bending_stress(*, moment: Number, fibre: Number, modulus: Number, bending_stiffness: Number) -> Number:
+    """Bending stress at the worst fibre of a piece.
+
+    Parameters
+    ----------
+    moment : float or array
+        Bending moment. [N m]
+    fibre : float or array
+        Distance of the fibre from the neutral axis. [m]
+    modulus : float or array
+        Modulus of that piece. [Pa]
+    bending_stiffness : float or array
+        E I of the whole section. [N m2]
+
+    Returns
+    -------
+    float or array
+        Stress along the oar. [Pa]
+
+    Notes
+    -----
+    Source: transformed section, ANC-18 (1944), sec. 3.1330 and 3.1331.
+
+    Examples
+    --------
+    >>> round(bending_stress(moment=200, fibre=0.02, modulus=10e9, bending_stiffness=2000) / 1e6, 6)
+    20.0
+    """
+    return modulus * moment * fibre / bending_stiffness
+
+
+@formula(
+    "n = F/σ", unit="1", source="definition of the safety ratio",
+    where={"strength": "F [Pa]", "stress": "σ [Pa]"},
+)
+def safety_ratio(*, strength: Number, stress: Number) -> Number:
+    """Adjusted lower 5 % strength over stress.
+
+    Parameters
+    ----------
+    strength : float or array
+        Adjusted lower 5 % strength. [Pa]
+    stress : float or array
+        Bending stress. [Pa]
+
+    Returns
+    -------
+    float or array
+        Safety ratio, infinite where there is no stress. [1]
+
+    Notes
+    -----
+    Source: definition.
+
+    Examples
+    --------
+    >>> float(safety_ratio(strength=40e6, stress=20e6))
+    2.0
+    """
+    return np.divide(strength, stress, out=np.full(np.broadcast(strength, stress).shape, np.inf), where=np.asarray(stress) > 0)[()]
+
+
+def moment_along(oar: Oar, *, force: Number) -> Array:
+    """Bending moment at every station under a force at the grip centre.
+
+    Parameters
+    ----------
+    oar : Oar
+        The oar. [record]
+    force : float or array
+        At the grip centre. [N]
+
+    Returns
+    -------
+    array
+        Moment at the stations. [N m]
+
+    Notes
+    -----
+    Source: statics; grip, lock and mid-blade carry the three forces.
+
+    Examples
+    --------
+    >>> from oarkit import design, example_project
+    >>> oar = design(example_project("quillet").inputs).oars["port"]
+    >>> round(float(moment_along(oar, force=400.0).max() / (400 * oar.hand_arm)), 9)
+    1.0
+    """
+    at_blade = blade_force(force=force, hand_arm=oar.hand_arm, blade_arm=oar.blade_arm)
+    return np.asarray(at_blade)[..., None] * unit_moment(oar)
+
+
+def stress_along(oar: Oar, *, force: Number) -> tuple[Array, ...]:
+    """Bending stress at the worst fibre of each piece, at every station.
+
+    Parameters
+    ----------
+    oar : Oar
+        The oar. [record]
+    force : float or array
+        At the grip centre. [N]
+
+    Returns
+    -------
+    tuple of array
+        One array a piece, nil where the piece is absent. [Pa]
+
+    Notes
+    -----
+    Source: transformed section, ANC-18 (1944), sec. 3.1330.
+
+    Examples
+    --------
+    >>> from oarkit import design, example_project
+    >>> oar = design(example_project("quillet").inputs).oars["port"]
+    >>> len(stress_along(oar, force=400.0)) == len(oar.pieces)
+    True
+    """
+    moment = moment_along(oar, force=force)
+    return tuple(
+        bending_stress(
+            moment=moment,
+            fibre=fibre,
+            modulus=np.asarray(piece.wood.modulus)[..., None],
+            bending_stiffness=oar.laminate.bending_stiffness,
+        )
+        for piece, fibre in zip(oar.pieces, oar.laminate.fibre, strict=True)
+    )
+
+
+def checks(oar: Oar, *, force: Number, wanted: Number) -> tuple[Check, ...]:
+    """Each stressed piece at its worst place in a hard start, least ratio first.
+
+    Parameters
+    ----------
+    oar : Oar
+        The oar. [record]
+    force : float or array
+        At the grip centre. [N]
+    wanted : float or array
+        Safety ratio that is wanted. [1]
+
+    Returns
+    -------
+    tuple of Check
+        One a piece that is stressed anywhere. [Pa]
+
+    Notes
+    -----
+    Source: adjusted lower 5 % strength (`oarkit.wood.adjust.adjusted_strength`) over bending stress.
+
+    Examples
+    --------
+    >>> from oarkit import design, example_project
+    >>> oar = design(example_project("quillet").inputs).oars["port"]
+    >>> checks(oar, force=400.0, wanted=1.5)[0].part
+    'loom'
+    """
+    made = []
+    for piece, stress in zip(oar.pieces, stress_along(oar, force=force), strict=True):
+        at = np.argmax(stress, axis=-1, keepdims=True)
+        most = np.take_along_axis(stress, at, -1)[..., 0][()]
+        if not np.any(most > 0):
+            continue
+        ratio = safety_ratio(strength=piece.wood.strength, stress=most)
+        made.append(
+            Check(
+                case="hard start",
+                part=piece.kind,
+                wood=piece.wood.name,
+                place=np.take_along_axis(np.broadcast_to(oar.s, stress.shape), at, -1)[..., 0][()],
+                stress=most,
+                strength=piece.wood.strength,
+                ratio=ratio,
+                ok=ratio >= wanted,
+            )
+        )
+    return tuple(sorted(made, key=lambda check: float(np.min(check.ratio))))

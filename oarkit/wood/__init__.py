@@ -1,0 +1,1 @@
+"""Species, moisture, grain slope and variability of clear wood."""

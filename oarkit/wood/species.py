@@ -1,0 +1,142 @@
+"""The species table: one record a species and origin, found under the names people use."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from oarkit.working import BadDesign
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Species:
+    """Mean properties of small clear specimens; None where the table has no value.
+
+    Pressures in Pa, moisture and ratios as fractions.
+    """
+
+    name: str
+    scientific: str
+    kind: str
+    origin: str
+    gravity_12: float | None
+    gravity_green: float | None
+    bending_strength_12: float | None
+    bending_strength_green: float | None
+    bending_modulus_12: float | None
+    bending_modulus_green: float | None
+    compression_parallel_12: float | None
+    compression_across_12: float | None
+    shear_parallel_12: float | None
+    tension_across_12: float | None
+    tangential_ratio: float | None
+    radial_ratio: float | None
+    shear_ratio_radial: float | None
+    shear_ratio_tangential: float | None
+    moisture_point: float
+    bending_variation: float
+    tension_across_variation: float
+    source: str
+    status: str
+    note: str
+
+    @property
+    def second_hand(self) -> bool:
+        """Whether the value was taken from a later work and the original table not read."""
+        return self.status not in {"read", "derived"}
+
+
+def _words(name: str) -> tuple[str, ...]:
+    return tuple(re.findall(r"[a-z]+", name.lower()))
+
+
+def matching_species(name: str, table: Iterable[Species]) -> list[Species]:
+    """Species whose name holds every word of a search, in the table's order.
+
+    Parameters
+    ----------
+    name : str
+        Words in any order, e.g. "Sitka spruce" or "spruce". [text]
+    table : iterable of Species
+        Where to look. [records]
+
+    Returns
+    -------
+    list of Species
+        All that match; an empty search matches everything. [records]
+
+    Notes
+    -----
+    Source: derived; a plain search by words, common and scientific names alike.
+
+    Examples
+    --------
+    >>> matching_species("spruce", [])
+    []
+    """
+    wanted = _words(name)
+    return [s for s in table if all(any(w.startswith(x) for w in _words(f"{s.name} {s.scientific}")) for x in wanted)]
+
+
+def find_species(name: str, table: Sequence[Species], also_called: Mapping[str, str] | None = None) -> Species:
+    """The one species a name means.
+
+    Parameters
+    ----------
+    name : str
+        As people write it: "Sitka spruce", "spruce, Sitka", "Picea sitchensis". [text]
+    table : sequence of Species
+        Where to look. [records]
+    also_called : mapping, optional
+        Other names in use, to the name in the table. [text]
+
+    Returns
+    -------
+    Species
+        The USA sample where a species has several; the origin may be added, e.g. "Sitka spruce (Canada)". [record]
+
+    Raises
+    ------
+    BadDesign
+        No wood of that name (near misses are named), or several (all are named).
+
+    Notes
+    -----
+    Source: derived; word order and punctuation do not count.
+
+    Examples
+    --------
+    >>> find_species("sprce, Sitka", [])
+    Traceback (most recent call last):
+    ...
+    oarkit.working.BadDesign: no wood called 'sprce, Sitka' is in the table; `oarkit woods` lists them all
+    """
+    wanted = set(_words(name))
+    for other, proper in (also_called or {}).items():
+        if set(_words(other)) == wanted:
+            return find_species(proper, table)
+    for origin_wanted in (True, False):
+        called = [(set(_words(s.name)) | (set(_words(s.origin)) if origin_wanted else set()), s) for s in table]
+        exact = [s for name_words, s in called if wanted in (name_words, set(_words(s.scientific)))]
+        partial = [s for name_words, s in called if wanted and wanted <= name_words and not origin_wanted]
+        for found in (_usa(exact), _usa(partial), exact, partial):
+            names = sorted({s.name for s in found})
+            if len(names) > 1:
+                raise BadDesign(f"'{name}' may mean {_listed(names)}; write the one you have")
+            if found:
+                return found[0]
+    spelled = {" ".join(sorted(_words(s.name))): s.name for s in table}
+    near = difflib.get_close_matches(" ".join(sorted(wanted)), list(spelled), n=3, cutoff=0.6)
+    hint = f"; did you mean {_listed([spelled[n] for n in near])}?" if near else "; `oarkit woods` lists them all"
+    raise BadDesign(f"no wood called '{name}' is in the table{hint}")
+
+
+def _usa(species: Sequence[Species]) -> list[Species]:
+    return [s for s in species if s.origin == "USA"]
+
+
+def _listed(names: Sequence[str]) -> str:
+    quoted = [f"'{n}'" for n in names]
+    return quoted[0] if len(quoted) == 1 else ", ".join(quoted[:-1]) + " or " + quoted[-1]
