@@ -234,15 +234,25 @@ def _oar(inputs: Inputs, rig: Rig, side: Side) -> Oar:
 
 def _note_oar(work: Working, oar: Oar, force: Number, made: tuple[hard_start.Check, ...], prefix: str) -> None:
     """Keep the working of one oar under its names."""
-    masses = {f"{piece.kind} {number}": Quantity(value=m, unit="kg") for number, (piece, m) in enumerate(zip(oar.pieces, mass_of.piece_masses(oar), strict=True), 1)}
+    masses = {
+        f"{piece.kind} {number}": Quantity(value=m, unit="kg")
+        for number, (piece, m) in enumerate(zip(oar.pieces, mass_of.piece_masses(oar), strict=True), 1)
+    }
     total, at = mass_of.mass(oar), mass_of.balance(oar)
-    work.keep(f"oar.{prefix}mass", mass_of.mass, total, {**masses, "leather": Quantity(value=oar.leather.mass, unit="kg")})
+    work.keep(
+        f"oar.{prefix}mass", mass_of.mass, total, {**masses, "leather": Quantity(value=oar.leather.mass, unit="kg")}
+    )
     work.keep(
         f"oar.{prefix}balance", mass_of.balance, at,
         {"m": Quantity(value=total, unit="kg"), "L_i": Quantity(value=oar.shape.inboard, unit="m")},
     )  # fmt: skip
     work(f"oar.{prefix}hand_weight", mass_of.hand_weight, mass=total, balance=at, hand_arm=oar.hand_arm)
-    work.keep(f"oar.{prefix}inertia_about_lock", mass_of.inertia_about_lock, mass_of.inertia_about_lock(oar), {"m": Quantity(value=total, unit="kg")})
+    work.keep(
+        f"oar.{prefix}inertia_about_lock",
+        mass_of.inertia_about_lock,
+        mass_of.inertia_about_lock(oar),
+        {"m": Quantity(value=total, unit="kg")},
+    )
     work.keep(
         f"oar.{prefix}blade_area", mass_of.blade_area, mass_of.blade_area(oar),
         {"b_L": Quantity(value=oar.shape.blade_length, unit="m"), "w": Quantity(value=oar.shape.blade_width, unit="m")},
@@ -257,8 +267,19 @@ def _note_oar(work: Working, oar: Oar, force: Number, made: tuple[hard_start.Che
         },
     )  # fmt: skip
     work(f"oar.{prefix}stiffness_index", bend.stiffness_index, drop=drop, blade_arm=oar.blade_arm)
-    work.keep(f"oar.{prefix}first_frequency", bend.first_frequency, bend.first_frequency(oar), {"m": Quantity(value=total, unit="kg")})
-    work(f"strength.{prefix}blade_force", hard_start.blade_force, force=force, hand_arm=oar.hand_arm, blade_arm=oar.blade_arm)
+    work.keep(
+        f"oar.{prefix}first_frequency",
+        bend.first_frequency,
+        bend.first_frequency(oar),
+        {"m": Quantity(value=total, unit="kg")},
+    )
+    work(
+        f"strength.{prefix}blade_force",
+        hard_start.blade_force,
+        force=force,
+        hand_arm=oar.hand_arm,
+        blade_arm=oar.blade_arm,
+    )
     moment = work(f"strength.{prefix}lock_moment", hard_start.lock_moment, force=force, hand_arm=oar.hand_arm)
     pin = int(abs(oar.s - oar.shape.inboard).argmin())
     piece, fibre = max(
@@ -278,7 +299,11 @@ def _note_least_ratio(work: Working, checks: Mapping[Side, tuple[hard_start.Chec
 
 def _values(lines: tuple[Line, ...], rig: Rig) -> dict[str, Value]:
     """Named results: those that the working holds, then the fixed names that do not apply, with the reason."""
-    given = {"rig.length": rig.length, "rig.lock_above_water": rig.lock_above_water, "rig.lock_above_seat": rig.lock_above_seat}
+    given = {
+        "rig.length": rig.length,
+        "rig.lock_above_water": rig.lock_above_water,
+        "rig.lock_above_seat": rig.lock_above_seat,
+    }
     values = {name: Value(value=value, unit="m", source="given") for name, value in given.items()}
     values |= {line.name: Value(value=line.result.value, unit=line.result.unit, source=line.source) for line in lines}
     reasons = {
@@ -312,9 +337,19 @@ def _findings(
         longest_stowed=station.longest_stowed,
     )
     for side, oar in oars.items():
-        for finding in oar_findings(oar, made=checks[side], force=force, wanted_index=inputs.wanted_index, wanted_safety=inputs.wanted_safety):
+        for finding in oar_findings(
+            oar, made=checks[side], force=force, wanted_index=inputs.wanted_index, wanted_safety=inputs.wanted_safety
+        ):
             text = finding.text if len(oars) == 1 else f"{side.capitalize()} oar. {finding.text}"
-            found.append(Finding(level=finding.level, code=finding.code, text=text, quantities=finding.quantities, source=finding.source))
+            found.append(
+                Finding(
+                    level=finding.level,
+                    code=finding.code,
+                    text=text,
+                    quantities=finding.quantities,
+                    source=finding.source,
+                )
+            )
     if len(oars) == 2:
         found += pair_findings(oars["port"], oars["starboard"])
     found += [*_assumed_rig(inputs, rig), *_assumed_boards(inputs)]
@@ -326,11 +361,30 @@ def _assumed_rig(inputs: Inputs, rig: Rig) -> list[Finding]:
     found = []
     if inputs.station.length is None and inputs.station.leverage_ratio is None:
         text = "Neither length nor leverage ratio was given: the old rule, inboard × 25/7, makes {length} to the nearest step."
-        found.append(Finding(level="note", code="length_chosen", text=text, quantities={"length": Quantity(value=rig.length, unit="m")}, source="common practice"))
+        found.append(
+            Finding(
+                level="note",
+                code="length_chosen",
+                text=text,
+                quantities={"length": Quantity(value=rig.length, unit="m")},
+                source="common practice",
+            )
+        )
     if inputs.thigh is not None and not inputs.thigh.measured:
         text = "The thigh was not measured: {thigh} ± {spread} is estimated from stature and mass (5 to 95 % band). Measure it; the clearance is worth no more than it."
-        quantities = {"thigh": Quantity(value=inputs.thigh.value, unit="m"), "spread": Quantity(value=inputs.thigh.spread, unit="m")}
-        found.append(Finding(level="note", code="thigh_estimated", text=text, quantities=quantities, source="ANSUR II, NATICK/TR-15/007 (2014)"))
+        quantities = {
+            "thigh": Quantity(value=inputs.thigh.value, unit="m"),
+            "spread": Quantity(value=inputs.thigh.spread, unit="m"),
+        }
+        found.append(
+            Finding(
+                level="note",
+                code="thigh_estimated",
+                text=text,
+                quantities=quantities,
+                source="ANSUR II, NATICK/TR-15/007 (2014)",
+            )
+        )
     return found
 
 
@@ -341,16 +395,47 @@ def _assumed_boards(inputs: Inputs) -> list[Finding]:
         board, name = piece.board, f"{piece.kind} ({piece.board.species.name})"
         if piece.kind == "loom" and board.modulus is None:
             text = f"The modulus of the {name} is the table's mean; between boards it varies by {{cov}} (one standard deviation), and the drop with it. Test the board."
-            found.append(Finding(level="note", code="untested", text=text, quantities={"cov": Quantity(value=0.22, unit="%")}, source="Wood Handbook FPL-GTR-282 (2021), Table 5-6"))
+            found.append(
+                Finding(
+                    level="note",
+                    code="untested",
+                    text=text,
+                    quantities={"cov": Quantity(value=0.22, unit="%")},
+                    source="Wood Handbook FPL-GTR-282 (2021), Table 5-6",
+                )
+            )
         if piece.kind == "loom" and board.grain_slope is None:
             text = f"No grain slope was given for the {name}: 1:15 is taken, the steepest that is customary."
             found.append(Finding(level="note", code="slope_assumed", text=text, source="FAA AC 43.13-1B, Table 1-1"))
         if board.grain_slope is not None and float(board.grain_slope) > STOCK_SLOPE + 1e-9:
             text = f"The grain of the {name} slopes {{slope}}, steeper than 1:15; keep such a board for short or lightly stressed pieces."
-            found.append(Finding(level="caution", code="grain", text=text, quantities={"slope": Quantity(value=board.grain_slope, unit="slope")}, source="FAA AC 43.13-1B, Table 1-1"))
+            found.append(
+                Finding(
+                    level="caution",
+                    code="grain",
+                    text=text,
+                    quantities={"slope": Quantity(value=board.grain_slope, unit="slope")},
+                    source="FAA AC 43.13-1B, Table 1-1",
+                )
+            )
         if board.moisture is not None and abs(float(board.moisture) - SHOP_MOISTURE) > 0.04:
             text = f"The {name} is at {{moisture}} moisture; glue at 8 to 12 %, all pieces within 2 %."
-            found.append(Finding(level="caution", code="moisture", text=text, quantities={"moisture": Quantity(value=board.moisture, unit="%")}, source="ANC-19 (1944), sec. 2.4"))
+            found.append(
+                Finding(
+                    level="caution",
+                    code="moisture",
+                    text=text,
+                    quantities={"moisture": Quantity(value=board.moisture, unit="%")},
+                    source="ANC-19 (1944), sec. 2.4",
+                )
+            )
         if board.species.second_hand:
-            found.append(Finding(level="note", code="second_hand", text=f"The table values of {board.species.name} are quoted second-hand.", source=board.species.source))
+            found.append(
+                Finding(
+                    level="note",
+                    code="second_hand",
+                    text=f"The table values of {board.species.name} are quoted second-hand.",
+                    source=board.species.source,
+                )
+            )
     return found

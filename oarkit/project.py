@@ -185,7 +185,9 @@ def project_from_text(text: str, *, name: str) -> Project:
     except tomllib.TOMLDecodeError as error:
         raise ProjectError(name, [Fault(place="", problem=_toml_in_words(str(error), text))]) from None
     except RecursionError:
-        raise ProjectError(name, [Fault(place="", problem="brackets are nested far too deep for a project file")]) from None
+        raise ProjectError(
+            name, [Fault(place="", problem="brackets are nested far too deep for a project file")]
+        ) from None
     return project_from_mapping(given, name=name, line_of=lambda loc: _line_of(loc, text))
 
 
@@ -311,7 +313,10 @@ class _Cross:
         if boat.rail_above_water is not None and rig.lock_above_rail is not None:
             summed = boat.rail_above_water + rig.lock_above_rail
         if rig.lock_above_water is None and summed is None:
-            self.fault(("rig", "lock_above_water"), "the height of the lock is not known; give boat.rail_above_water and rig.lock_above_rail, or rig.lock_above_water")
+            self.fault(
+                ("rig", "lock_above_water"),
+                "the height of the lock is not known; give boat.rail_above_water and rig.lock_above_rail, or rig.lock_above_water",
+            )
             return None
         if rig.lock_above_water is not None and summed is not None and abs(rig.lock_above_water - summed) > 1e-3:
             self.fault(
@@ -323,25 +328,41 @@ class _Cross:
     def seat_above_water(self, lock_above_water: float) -> float | None:
         boat, rig = self.file.boat, self.file.rig
         if boat.seat_above_water is None and rig.lock_above_seat is None:
-            self.fault(("boat", "seat_above_water"), "the height of the seat is not known; give boat.seat_above_water, or rig.lock_above_seat")
+            self.fault(
+                ("boat", "seat_above_water"),
+                "the height of the seat is not known; give boat.seat_above_water, or rig.lock_above_seat",
+            )
             return None
         from_lock = None if rig.lock_above_seat is None else lock_above_water - rig.lock_above_seat
-        if boat.seat_above_water is not None and from_lock is not None and abs(boat.seat_above_water - from_lock) > 1e-3:
+        if (
+            boat.seat_above_water is not None
+            and from_lock is not None
+            and abs(boat.seat_above_water - from_lock) > 1e-3
+        ):
             self.fault(
                 ("rig", "lock_above_seat"),
                 f"the seat would stand {units.millimetres(from_lock)} above the water, but boat.seat_above_water says {units.millimetres(boat.seat_above_water)}; leave one of them out",
             )
         seat = boat.seat_above_water if boat.seat_above_water is not None else from_lock
         if seat is not None and seat >= lock_above_water:
-            self.fault(("boat", "seat_above_water"), f"the seat stands {units.millimetres(seat)} above the water, no lower than the lock at {units.millimetres(lock_above_water)}")
+            self.fault(
+                ("boat", "seat_above_water"),
+                f"the seat stands {units.millimetres(seat)} above the water, no lower than the lock at {units.millimetres(lock_above_water)}",
+            )
         return seat
 
     def overlap(self) -> float | None:
         rig = self.file.rig
         if rig.overlap is not None and rig.gap is not None:
-            self.fault(("rig", "gap"), "overlap and gap are both given; the handles either cross or leave a gap, so leave one of them out")
+            self.fault(
+                ("rig", "gap"),
+                "overlap and gap are both given; the handles either cross or leave a gap, so leave one of them out",
+            )
         elif rig.overlap is None and rig.gap is None:
-            self.fault(("rig", "overlap"), 'how the handles pass is not said; give rig.overlap (e.g. "150 mm") or rig.gap (e.g. "50 mm")')
+            self.fault(
+                ("rig", "overlap"),
+                'how the handles pass is not said; give rig.overlap (e.g. "150 mm") or rig.gap (e.g. "50 mm")',
+            )
         elif rig.length is not None and rig.overlap is not None and rig.overlap > rig.length:
             self.fault(
                 ("rig", "overlap"),
@@ -352,12 +373,20 @@ class _Cross:
     def lengths(self) -> None:
         rig, oar = self.file.rig, self.file.oar
         if rig.length is not None and rig.leverage_ratio is not None:
-            self.fault(("rig", "leverage_ratio"), "length and leverage_ratio are both given; leave one of them out, or both to have the length chosen")
+            self.fault(
+                ("rig", "leverage_ratio"),
+                "length and leverage_ratio are both given; leave one of them out, or both to have the length chosen",
+            )
         if oar.station is not None:
-            self.fault(("oar", "station"), "an oar measured from life is not read by this version; give grip, loom and blade")
+            self.fault(
+                ("oar", "station"), "an oar measured from life is not read by this version; give grip, loom and blade"
+            )
         for key in ("length", "inboard"):
             if getattr(oar, key) is not None:
-                self.fault(("oar", key), f"the {key} of the oar belongs to the rig here; give rig.length, and rig.overlap for the inboard")
+                self.fault(
+                    ("oar", key),
+                    f"the {key} of the oar belongs to the rig here; give rig.length, and rig.overlap for the inboard",
+                )
 
     def pieces(self) -> list[PieceInputs]:
         made: list[PieceInputs] = []
@@ -369,17 +398,37 @@ class _Cross:
                 self.fault((*loc, "species"), str(error))
                 continue
             if wood.part not in ("loom", "edge", "tip"):
-                self.fault((*loc, "part"), f"'{wood.part}' is not counted by this version, which builds an oar of loom, edge and tip")
+                self.fault(
+                    (*loc, "part"),
+                    f"'{wood.part}' is not counted by this version, which builds an oar of loom, edge and tip",
+                )
                 continue
             if wood.part != "loom" and wood.size is None:
                 what = "how wide each edge strip is" if wood.part == "edge" else "how long the tip piece is"
-                self.fault((*loc, "size"), f'the {wood.part} needs its size: {what}, e.g. "{"6 mm" if wood.part == "edge" else "40 mm"}"')
+                self.fault(
+                    (*loc, "size"),
+                    f'the {wood.part} needs its size: {what}, e.g. "{"6 mm" if wood.part == "edge" else "40 mm"}"',
+                )
             if wood.part == "loom" and wood.size is not None:
                 self.fault((*loc, "size"), "a loom has no size of its own, its sizes stand under [oar]; leave this out")
-            made.append(_piece(wood, Board(species=species, modulus=wood.modulus, density=wood.density, grain_slope=wood.grain_slope, moisture=wood.moisture, grain=wood.grain)))
+            made.append(
+                _piece(
+                    wood,
+                    Board(
+                        species=species,
+                        modulus=wood.modulus,
+                        density=wood.density,
+                        grain_slope=wood.grain_slope,
+                        moisture=wood.moisture,
+                        grain=wood.grain,
+                    ),
+                )
+            )
         for side in ("port", "starboard"):
             if not any(p.kind == "loom" and p.side in (None, side) for p in made) and not self.faults:
-                self.fault(("oar", "wood"), f'the {side} oar has no loom; one [[oar.wood]] entry must say part = "loom"')
+                self.fault(
+                    ("oar", "wood"), f'the {side} oar has no loom; one [[oar.wood]] entry must say part = "loom"'
+                )
         return made
 
     def thigh(self) -> Size | None:
@@ -395,13 +444,25 @@ class _Cross:
         oar = self.file.oar
         loom, blade = oar.loom, oar.blade
         if blade.edge_at_tip > blade.tip_thickness:
-            self.fault(("oar", "blade", "edge_at_tip"), f"{units.millimetres(blade.edge_at_tip)} is thicker than the blade's centre at the tip ({units.millimetres(blade.tip_thickness)})")
+            self.fault(
+                ("oar", "blade", "edge_at_tip"),
+                f"{units.millimetres(blade.edge_at_tip)} is thicker than the blade's centre at the tip ({units.millimetres(blade.tip_thickness)})",
+            )
         if blade.edge_at_root > loom.neck_thickness:
-            self.fault(("oar", "blade", "edge_at_root"), f"{units.millimetres(blade.edge_at_root)} is thicker than the neck ({units.millimetres(loom.neck_thickness)})")
+            self.fault(
+                ("oar", "blade", "edge_at_root"),
+                f"{units.millimetres(blade.edge_at_root)} is thicker than the neck ({units.millimetres(loom.neck_thickness)})",
+            )
         if loom.neck_width > blade.width:
-            self.fault(("oar", "loom", "neck_width"), f"{units.millimetres(loom.neck_width)} is wider than the blade ({units.millimetres(blade.width)})")
+            self.fault(
+                ("oar", "loom", "neck_width"),
+                f"{units.millimetres(loom.neck_width)} is wider than the blade ({units.millimetres(blade.width)})",
+            )
         if oar.grip_centre > oar.grip.length:
-            self.fault(("oar", "grip_centre"), f"{units.millimetres(oar.grip_centre)} lies beyond the end of the grip ({units.millimetres(oar.grip.length)})")
+            self.fault(
+                ("oar", "grip_centre"),
+                f"{units.millimetres(oar.grip_centre)} lies beyond the end of the grip ({units.millimetres(oar.grip.length)})",
+            )
         return OarSizes(
             grip_centre=oar.grip_centre,
             grip_diameter=oar.grip.diameter,
@@ -524,7 +585,12 @@ def _line_of(loc: tuple[str | int, ...], text: str) -> int | None:
             path = (*heading, *key[1].split("."))
         else:
             continue
-        if entry is not None and heading == keys[: len(heading)] and ".".join(heading) == "oar.wood" and counts["oar.wood"] != entry:
+        if (
+            entry is not None
+            and heading == keys[: len(heading)]
+            and ".".join(heading) == "oar.wood"
+            and counts["oar.wood"] != entry
+        ):
             continue
         if path == keys[: len(path)] and (best is None or len(path) > best[0]):
             best = (len(path), number)

@@ -18,7 +18,9 @@ def _quantity(kind: Kind, low: float, high: float, what: str) -> BeforeValidator
     def read(given: object) -> float:
         if isinstance(given, bool) or not isinstance(given, str):
             if isinstance(given, int | float) and not isinstance(given, bool):
-                raise ValueError(f'{given} is a bare number; write it with its unit, in quotes, like "{kind.example.split(",")[0].split(" or ")[0]}"')
+                raise ValueError(
+                    f'{given} is a bare number; write it with its unit, in quotes, like "{kind.example.split(",")[0].split(" or ")[0]}"'
+                )
             raise ValueError(f"a {kind.name} is wanted here, with its unit, in quotes, like {kind.example}")
         return _believable(units.read_quantity(given, kind), given, kind, low, high, what)
 
@@ -32,7 +34,9 @@ def _believable(value: float, given: object, kind: Kind, low: float, high: float
     factor = kind.units[unit]
     if value < 0 <= low:
         raise ValueError(f"{given} is negative; {what} lies between {low / factor:g} and {high / factor:g} {unit}")
-    raise ValueError(f"{given} is no {what} that could be built or rowed; expected {low / factor:g} to {high / factor:g} {unit}")
+    raise ValueError(
+        f"{given} is no {what} that could be built or rowed; expected {low / factor:g} to {high / factor:g} {unit}"
+    )
 
 
 def _slope(given: object) -> float:
@@ -40,14 +44,18 @@ def _slope(given: object) -> float:
         raise ValueError('a slope of grain is wanted here, in quotes, like "1:15"')
     value = units.read_slope(given)
     if value > 0.2:
-        raise ValueError(f"{given} is steeper than 1:5; no oar can be made of such a board (1:15 or flatter is customary)")
+        raise ValueError(
+            f"{given} is steeper than 1:5; no oar can be made of such a board (1:15 or flatter is customary)"
+        )
     return value
 
 
 def _pure(low: float, high: float, what: str) -> BeforeValidator:
     def read(given: object) -> float:
         if isinstance(given, bool) or not isinstance(given, int | float):
-            raise ValueError(f"{what} is a pure number; write it without quotes or unit, like {low + (high - low) / 4:.2g}")
+            raise ValueError(
+                f"{what} is a pure number; write it without quotes or unit, like {low + (high - low) / 4:.2g}"
+            )
         if not math.isfinite(given) or not low <= given <= high:
             raise ValueError(f"{given} is no believable {what}; expected {low:g} to {high:g}")
         return float(given)

@@ -98,10 +98,14 @@ def species_table() -> tuple[Species, ...]:
     for row in rows("wood_names.csv"):
         proper.setdefault(row["name"], []).append(row["species_common"])
     elastic = {
-        name: row for row in rows("elastic_ratios.csv") for name in [row["species_common"], *proper.get(row["species_common"], [])]
+        name: row
+        for row in rows("elastic_ratios.csv")
+        for name in [row["species_common"], *proper.get(row["species_common"], [])]
     }
     points = {row["species_common"]: float(row["moisture_point_pct"]) / 100 for row in rows("moisture_points.csv")}
-    spread = {row["strength_column"]: float(row["coefficient_of_variation_pct"]) / 100 for row in rows("variability.csv")}
+    spread = {
+        row["strength_column"]: float(row["coefficient_of_variation_pct"]) / 100 for row in rows("variability.csv")
+    }
     pairs: dict[tuple[str, str], dict[str, dict[str, str]]] = {}
     for row in map(_preferred, rows("strength.csv")):
         pairs.setdefault((row["species_common"], row["origin"]), {})[row["moisture"]] = row

@@ -59,12 +59,18 @@ MODULUS = Kind(
     example="10.8 GPa or 1570000 psi", mistaken={},
 )  # fmt: skip
 DENSITY = Kind(
-    name="density", units={"kg/m3": 1.0, "g/cm3": 1e3, "lb/ft3": POUND / (12 * INCH) ** 3}, example="430 kg/m3 or 27 lb/ft3", mistaken={}
+    name="density",
+    units={"kg/m3": 1.0, "g/cm3": 1e3, "lb/ft3": POUND / (12 * INCH) ** 3},
+    example="430 kg/m3 or 27 lb/ft3",
+    mistaken={},
 )
 SHARE = Kind(name="share", units={"%": 0.01}, example="12 %", mistaken={})
 ANGLE = Kind(name="angle", units={"deg": math.pi / 180, "°": math.pi / 180, "rad": 1.0}, example="30 deg", mistaken={})
 SPEED = Kind(
-    name="speed", units={"m/s": 1.0, "km/h": 1 / 3.6, "kn": 1852 / 3600, "mph": 1609.344 / 3600}, example="2.5 m/s or 5 kn", mistaken={}
+    name="speed",
+    units={"m/s": 1.0, "km/h": 1 / 3.6, "kn": 1852 / 3600, "mph": 1609.344 / 3600},
+    example="2.5 m/s or 5 kn",
+    mistaken={},
 )
 
 _VULGAR = {
@@ -73,7 +79,8 @@ _VULGAR = {
 _NUMBER = r"(?:\d+(?:\.\d+)?|\.\d+)"
 _INCHES = rf"(?:(?:(?P<whole>\d+)(?:\s+|-))?(?P<num>\d+)\s*/\s*(?P<den>\d+)|(?P<decimal>{_NUMBER}))"
 _FEET_INCHES = re.compile(
-    rf"""(?P<sign>[-+]?)\s*(?:(?P<feet>{_NUMBER})\s*(?:'|ft\.?|feet|foot)\s*-?\s*)?(?:{_INCHES}\s*(?:"|in\.?|inch|inches))?""", re.IGNORECASE
+    rf"""(?P<sign>[-+]?)\s*(?:(?P<feet>{_NUMBER})\s*(?:'|ft\.?|feet|foot)\s*-?\s*)?(?:{_INCHES}\s*(?:"|in\.?|inch|inches))?""",
+    re.IGNORECASE,
 )
 _PLAIN = re.compile(rf"(?P<number>[-+]?\s*{_NUMBER}(?:[eE][-+]?\d+)?)\s*(?P<unit>[^\d\s.,].*)?")
 
@@ -109,7 +116,9 @@ def read_quantity(text: str, kind: Kind) -> float:
     """
     clean = _plain_signs(text)
     if re.search(r"\d,\d", clean):
-        raise ValueError(f"'{text}' holds a comma; write a decimal point and no separators between thousands, like {kind.example}")
+        raise ValueError(
+            f"'{text}' holds a comma; write a decimal point and no separators between thousands, like {kind.example}"
+        )
     if kind is LENGTH:
         length = _feet_and_inches(clean)
         if length is not None:
@@ -165,7 +174,18 @@ def read_slope(text: str) -> float:
 
 
 def _plain_signs(text: str) -> str:
-    for sign, plain in {"′": "'", "’": "'", "″": '"', "”": '"', "''": '"', "−": "-", "–": "-", "\u00a0": " ", "\u202f": " ", **{k: f" {v}" for k, v in _VULGAR.items()}}.items():
+    for sign, plain in {
+        "′": "'",
+        "’": "'",
+        "″": '"',
+        "”": '"',
+        "''": '"',
+        "−": "-",
+        "–": "-",
+        "\u00a0": " ",
+        "\u202f": " ",
+        **{k: f" {v}" for k, v in _VULGAR.items()},
+    }.items():
         text = text.replace(sign, plain)
     return text.strip()
 

@@ -85,7 +85,11 @@ def _extent(piece: Piece, shape: OarShape) -> tuple[Number, Number]:
     start, stop = usual[piece.kind]
     start = start if piece.start is None else piece.start
     stop = stop if piece.stop is None else piece.stop
-    if float(np.min(np.subtract(stop, start))) <= 0 or float(np.min(start)) < 0 or float(np.max(np.subtract(stop, shape.length))) > 1e-9:
+    if (
+        float(np.min(np.subtract(stop, start))) <= 0
+        or float(np.min(start)) < 0
+        or float(np.max(np.subtract(stop, shape.length))) > 1e-9
+    ):
         raise BadDesign(
             f"the {piece.kind} of {piece.wood.name} runs from {{start}} to {{stop}}, which is not a stretch of an oar {{length}} long",
             {
@@ -108,7 +112,7 @@ def _further_breaks(pieces: Sequence[Piece], extents: Sequence[tuple[Number, Num
     return tuple(breaks)
 
 
-def build_oar(shape: OarShape, pieces: Sequence[Piece], leather: Leather = Leather()) -> Oar:  # noqa: B008
+def build_oar(shape: OarShape, pieces: Sequence[Piece], leather: Leather = Leather()) -> Oar:
     """Put the pieces of wood together and lay the oar out on its stations.
 
     Parameters
@@ -146,7 +150,8 @@ def build_oar(shape: OarShape, pieces: Sequence[Piece], leather: Leather = Leath
     laid = stations(shape, _further_breaks(pieces, extents))
     profile = profile_at(shape, laid.s)
     covers = [
-        (laid.middle >= np.asarray(start)[..., None]) & (laid.middle <= np.asarray(stop)[..., None]) for start, stop in extents
+        (laid.middle >= np.asarray(start)[..., None]) & (laid.middle <= np.asarray(stop)[..., None])
+        for start, stop in extents
     ]
     inner_edges = [
         np.where(here, np.clip(1 - 2 * np.asarray(piece.size)[..., None] / profile.width, 0.0, 1.0), 1.0)
@@ -165,7 +170,9 @@ def build_oar(shape: OarShape, pieces: Sequence[Piece], leather: Leather = Leath
             zone = np.where(here & reaches, index, zone)
         owner.append(zone)
         if np.any((zone < 0) & (outer > inner) & (laid.weight > 0)):
-            raise BadDesign("a stretch of the oar is left without wood; let one entry be the loom, from handle end to tip")
+            raise BadDesign(
+                "a stretch of the oar is left without wood; let one entry be the loom, from handle end to tip"
+            )
     laminate = laminated(profile, bounds=bounds, owner=owner, woods=[piece.wood for piece in pieces])
     return Oar(
         shape=shape,

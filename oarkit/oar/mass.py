@@ -98,7 +98,9 @@ def balance(oar: Oar) -> Number:
 
 
 @formula(
-    "W = m g x/l_h", unit="N", source="lever; Shaw in Rankov (ed.) 2012, p. 47",
+    "W = m g x/l_h",
+    unit="N",
+    source="lever; Shaw in Rankov (ed.) 2012, p. 47",
     where={"mass": "m [kg]", "balance": "x [m]", "hand_arm": "l_h [m]"},
 )
 def hand_weight(*, mass: Number, balance: Number, hand_arm: Number) -> Number:

@@ -206,7 +206,12 @@ def stations(shape: OarShape, further_breaks: tuple[Number, ...] = ()) -> Statio
 def _in_order(shape: OarShape) -> None:
     """Refuse an oar whose parts overlap along its length."""
     order = (
-        ("grip and shoulder", shape.grip_length + SHOULDER, "leather (and the 60 mm before it)", shape.leather_start - ROUNDING),
+        (
+            "grip and shoulder",
+            shape.grip_length + SHOULDER,
+            "leather (and the 60 mm before it)",
+            shape.leather_start - ROUNDING,
+        ),
         ("leather", shape.leather_end, "blade", shape.blade_root),
     )
     for before, ends, after, starts in order:
@@ -218,4 +223,6 @@ def _in_order(shape: OarShape) -> None:
             )
     thin = float(np.min(np.subtract(shape.tip_thickness, shape.edge_at_tip)))
     if thin < 0 or float(np.min(np.subtract(shape.neck_thickness, shape.edge_at_root))) < 0:
-        raise BadDesign("the blade's edge is thicker than its centre; check blade.tip_thickness, edge_at_root and edge_at_tip")
+        raise BadDesign(
+            "the blade's edge is thicker than its centre; check blade.tip_thickness, edge_at_root and edge_at_tip"
+        )

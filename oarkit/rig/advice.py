@@ -89,7 +89,9 @@ def _thighs(rig: Rig, wave: Number, blade_width: Number, lock: str) -> list[Find
     strikes = float(clearance) < 0
     said = "strike the thighs, short by {short}," if strikes else "clear the thighs by only {short}"
     feather = (
-        "; feathering the blade gives {gain}" if lock == "feathering" else "; a feathering lock in place of the pinned one would give {gain}"
+        "; feathering the blade gives {gain}"
+        if lock == "feathering"
+        else "; a feathering lock in place of the pinned one would give {gain}"
     )
     reach = (
         "with the blade square the hands touch before its edge is clear of the water at all"
@@ -139,9 +141,17 @@ def _seat(rig: Rig) -> list[Finding]:
         return []
     level: Level
     if height < least:
-        level, text, limit = "caution", "the thighs are scraped below {limit}; lower the seat or raise the locks by {change}", least
+        level, text, limit = (
+            "caution",
+            "the thighs are scraped below {limit}; lower the seat or raise the locks by {change}",
+            least,
+        )
     elif height > weak:
-        level, text, limit = "caution", "above {limit} strength is lost; raise the seat or lower the locks by {change}", weak
+        level, text, limit = (
+            "caution",
+            "above {limit} strength is lost; raise the seat or lower the locks by {change}",
+            weak,
+        )
     else:
         level, text, limit = "note", "above {limit} it feels high to many rowers, the price of clearance in waves", odd
     return [
@@ -160,9 +170,7 @@ def _handles(rig: Rig, upper_hand: str, hands_apart: Number) -> list[Finding]:
     found = []
     if overlap > 0 and rig.lock_offset is not None:
         oar = "starboard" if upper_hand == "left" else "port"
-        drive = (
-            "they still overlap by {drive}" if in_drive > 0 else "nothing is left of it: a gap of {drive} opens"
-        )
+        drive = "they still overlap by {drive}" if in_drive > 0 else "nothing is left of it: a gap of {drive} opens"
         found.append(
             Finding(
                 level="note",

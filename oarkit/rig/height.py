@@ -39,7 +39,9 @@ def _sine(rise: Number, arm: Number, doing: str) -> Number:
         "lock_above_water": "H [m]", "blade_width": "w [m]", "cover": "d [m]", "blade_arm": "l_b [m]",
     },
 )  # fmt: skip
-def dip_in_drive(*, lock_above_water: Number, blade_width: Number, blade_arm: Number, cover: Number = BLADE_COVER) -> Number:
+def dip_in_drive(
+    *, lock_above_water: Number, blade_width: Number, blade_arm: Number, cover: Number = BLADE_COVER
+) -> Number:
     """Slope of the loom in the drive, blade square and just covered.
 
     Parameters
@@ -81,7 +83,9 @@ def dip_in_drive(*, lock_above_water: Number, blade_width: Number, blade_arm: Nu
         "lock_above_water": "H [m]", "wave_clearance": "c [m]", "half_height": "y [m]", "blade_arm": "l_b [m]",
     },
 )  # fmt: skip
-def dip_in_recovery(*, lock_above_water: Number, wave_clearance: Number, half_height: Number, blade_arm: Number) -> Number:
+def dip_in_recovery(
+    *, lock_above_water: Number, wave_clearance: Number, half_height: Number, blade_arm: Number
+) -> Number:
     """Slope of the loom on the recovery, lower edge of the blade clear of the water.
 
     Parameters
@@ -119,7 +123,9 @@ def dip_in_recovery(*, lock_above_water: Number, wave_clearance: Number, half_he
 
 
 @formula(
-    "h = h_ls + l_h sin β", unit="m", source=_DERIVED,
+    "h = h_ls + l_h sin β",
+    unit="m",
+    source=_DERIVED,
     where={"lock_above_seat": "h_ls [m]", "hand_arm": "l_h [m]", "dip": "β [rad]"},
 )
 def hand_height(*, lock_above_seat: Number, hand_arm: Number, dip: Number) -> Number:
@@ -152,7 +158,9 @@ def hand_height(*, lock_above_seat: Number, hand_arm: Number, dip: Number) -> Nu
 
 
 @formula(
-    "C = h − 45 mm − T − 15 mm", unit="m", source="plane geometry; the two allowances are a choice of this project",
+    "C = h − 45 mm − T − 15 mm",
+    unit="m",
+    source="plane geometry; the two allowances are a choice of this project",
     where={"hand_height": "h [m]", "thigh_thickness": "T [m]"},
 )
 def thigh_clearance(*, hand_height: Number, thigh_thickness: Number) -> Number:
@@ -236,7 +244,9 @@ def largest_wave(
 
 
 @formula(
-    "O_d = 2 L_i cos β_d − S", unit="m", source=_DERIVED,
+    "O_d = 2 L_i cos β_d − S",
+    unit="m",
+    source=_DERIVED,
     where={"inboard": "L_i [m]", "dip": "β_d [rad]", "span": "S [m]"},
 )
 def overlap_in_drive(*, inboard: Number, dip: Number, span: Number) -> Number:
@@ -269,7 +279,9 @@ def overlap_in_drive(*, inboard: Number, dip: Number, span: Number) -> Number:
 
 
 @formula(
-    "δ = v l_b/(l_b + l_h)", unit="m", source=_DERIVED,
+    "δ = v l_b/(l_b + l_h)",
+    unit="m",
+    source=_DERIVED,
     where={"hands_apart": "v [m]", "blade_arm": "l_b [m]", "hand_arm": "l_h [m]"},
 )
 def lock_offset(*, hands_apart: Number, blade_arm: Number, hand_arm: Number) -> Number:
@@ -301,9 +313,7 @@ def lock_offset(*, hands_apart: Number, blade_arm: Number, hand_arm: Number) -> 
     return hands_apart * blade_arm / (blade_arm + hand_arm)
 
 
-@formula(
-    "t = (b_L/2) sin β", unit="m", source=_DERIVED, where={"blade_length": "b_L [m]", "dip": "β [rad]"}
-)
+@formula("t = (b_L/2) sin β", unit="m", source=_DERIVED, where={"blade_length": "b_L [m]", "dip": "β [rad]"})
 def tip_below_mid_blade(*, blade_length: Number, dip: Number) -> Number:
     """How much lower the tip hangs than the middle of the blade.
 

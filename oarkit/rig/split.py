@@ -299,7 +299,9 @@ def blade_arm(*, outboard: Number, blade_length: Number) -> Number:
 
 
 @formula(
-    "k = l_b/l_h", unit="1", source="Dudhia, Basic Physics of Rowing, sec. 7",
+    "k = l_b/l_h",
+    unit="1",
+    source="Dudhia, Basic Physics of Rowing, sec. 7",
     where={"blade_arm": "l_b [m]", "hand_arm": "l_h [m]"},
 )
 def working_ratio(*, blade_arm: Number, hand_arm: Number) -> Number:

@@ -83,7 +83,9 @@ def laminated(profile: Profile, *, bounds: Sequence[Array], owner: Sequence[Arra
         worst = np.where(outer > inner, half_thickness(profile, inner), 0.0)
         for index, wood in enumerate(woods):
             here = piece_here == index
-            modulus, shear, density = (np.asarray(v)[..., None] for v in (wood.modulus, wood.shear_modulus, wood.density))
+            modulus, shear, density = (
+                np.asarray(v)[..., None] for v in (wood.modulus, wood.shear_modulus, wood.density)
+            )
             total["axial"] += here * modulus * zone.area
             total["bending"] += here * modulus * zone.bending
             total["lateral"] += here * modulus * zone.lateral

@@ -99,7 +99,12 @@ def half_thickness(profile: Profile, eta: Array) -> Array:
     0.0045
     """
     flat = 1 - 2 * profile.corner
-    reach = np.divide(np.maximum(eta - flat, 0.0), 2 * profile.corner, out=np.zeros(np.broadcast(eta, flat).shape), where=profile.corner > 0)
+    reach = np.divide(
+        np.maximum(eta - flat, 0.0),
+        2 * profile.corner,
+        out=np.zeros(np.broadcast(eta, flat).shape),
+        where=profile.corner > 0,
+    )
     rounded = 1 - 2 * profile.corner * (1 - np.sqrt(np.maximum(1 - np.minimum(reach, 1.0) ** 2, 0.0)))
     sloped = 1 - (1 - np.divide(profile.edge, profile.thickness)) * eta
     return profile.thickness / 2 * ((1 - profile.blade_share) * rounded + profile.blade_share * sloped)
@@ -135,7 +140,13 @@ def zone_moments(profile: Profile, inner: Array, outer: Array) -> Moments:
     """
     flat = 1 - 2 * profile.corner
     lean = lambda eta: np.arcsin(  # noqa: E731
-        np.clip(np.divide(eta - flat, 2 * profile.corner, out=np.zeros(np.broadcast(eta, flat).shape), where=profile.corner > 0), 0, 1)
+        np.clip(
+            np.divide(
+                eta - flat, 2 * profile.corner, out=np.zeros(np.broadcast(eta, flat).shape), where=profile.corner > 0
+            ),
+            0,
+            1,
+        )
     )
     start, stop = np.minimum(inner, flat), np.minimum(outer, flat)
     nodes = _NODES.reshape(-1, *[1] * max(np.ndim(profile.thickness), np.ndim(inner), np.ndim(outer)))
@@ -144,9 +155,7 @@ def zone_moments(profile: Profile, inner: Array, outer: Array) -> Moments:
     phi0, phi1 = lean(inner), lean(outer)
     phi = phi0 + (phi1 - phi0) * nodes
     eta = np.concatenate([eta_flat, flat + 2 * profile.corner * np.sin(phi)])
-    step = np.concatenate(
-        [(stop - start) * weights, 2 * profile.corner * np.cos(phi) * (phi1 - phi0) * weights]
-    )
+    step = np.concatenate([(stop - start) * weights, 2 * profile.corner * np.cos(phi) * (phi1 - phi0) * weights])
     z = half_thickness(profile, eta)
     return Moments(
         area=2 * profile.width * np.sum(step * z, axis=0),
@@ -184,7 +193,11 @@ def outline(profile: Profile, points: int = 60) -> tuple[Array, Array]:
     """
     corner = float(profile.corner)
     flat = 1 - 2 * corner
-    eta = np.concatenate([[0.0], flat + 2 * corner * np.sin(np.linspace(0, np.pi / 2, points))]) if corner else np.array([0.0, 1.0])
+    eta = (
+        np.concatenate([[0.0], flat + 2 * corner * np.sin(np.linspace(0, np.pi / 2, points))])
+        if corner
+        else np.array([0.0, 1.0])
+    )
     z, y = half_thickness(profile, eta), eta * profile.width / 2
     y = np.concatenate([y[::-1], -y, -y[::-1], y])
     z = np.concatenate([z[::-1], z, -z[::-1], -z])

@@ -113,7 +113,15 @@ def _feel(oar: Oar, wanted: Number | None) -> list[Finding]:
     off = index / float(wanted) - 1
     if abs(off) <= INDEX_TOLERANCE:
         text = f"{said}, as wanted ({{wanted}})."
-        return [Finding(level="note", code="feel", text=text, quantities={**quantities, "wanted": _one(wanted)}, source="common practice")]
+        return [
+            Finding(
+                level="note",
+                code="feel",
+                text=text,
+                quantities={**quantities, "wanted": _one(wanted)},
+                source="common practice",
+            )
+        ]
     power = -math.log(float(bench_drop(scaled(oar, 1 + _STEP))) / drop) / math.log(1 + _STEP)
     factor = (index / float(wanted)) ** (1 / power)
     diameter = float(oar.shape.lock_diameter) * factor

@@ -77,7 +77,11 @@ def unit_shear(oar: Oar) -> Array:
     return inboard * _column(oar.blade_arm / oar.hand_arm) + outboard * 1.0
 
 
-@formula("drop = ∫ M m/(E I) ds + ∫ V v/(G A/k) ds", unit="m", source="unit-load method; shear form from Wood Handbook eq. 9-4")
+@formula(
+    "drop = ∫ M m/(E I) ds + ∫ V v/(G A/k) ds",
+    unit="m",
+    source="unit-load method; shear form from Wood Handbook eq. 9-4",
+)
 def bench_drop(oar: Oar, *, load: Number = BENCH_LOAD, with_shear: bool = True) -> Number:
     """Drop at mid-blade under a weight hung there, grip centre and lock held.
 
@@ -223,7 +227,9 @@ def _deflection(oar: Oar, load: Array, grip: Array, lock: Array) -> Array:
     )
     slope = _running(moment / oar.laminate.bending_stiffness, oar.s)
     bent = _running(slope, oar.s)
-    at = [np.take_along_axis(bent, np.argmin(np.abs(oar.s - place), axis=-1, keepdims=True), -1) for place in (grip, lock)]
+    at = [
+        np.take_along_axis(bent, np.argmin(np.abs(oar.s - place), axis=-1, keepdims=True), -1) for place in (grip, lock)
+    ]
     return bent - at[0] - (at[1] - at[0]) * (oar.s - grip) / (lock - grip)
 
 

@@ -87,9 +87,7 @@ def blade_force(*, force: Number, hand_arm: Number, blade_arm: Number) -> Number
     return force * hand_arm / blade_arm
 
 
-@formula(
-    "M = F_h l_h", unit="N m", source="statics", where={"force": "F_h [N]", "hand_arm": "l_h [m]"}
-)
+@formula("M = F_h l_h", unit="N m", source="statics", where={"force": "F_h [N]", "hand_arm": "l_h [m]"})
 def lock_moment(*, force: Number, hand_arm: Number) -> Number:
     """Bending moment at the pin line.
 
@@ -118,7 +116,9 @@ def lock_moment(*, force: Number, hand_arm: Number) -> Number:
 
 
 @formula(
-    "σ = M z E/(E I)", unit="Pa", source="transformed section, ANC-18 (1944), sec. 3.1330",
+    "σ = M z E/(E I)",
+    unit="Pa",
+    source="transformed section, ANC-18 (1944), sec. 3.1330",
     where={"moment": "M [N m]", "fibre": "z [m]", "modulus": "E [Pa]", "bending_stiffness": "E I [N m2]"},
 )
 def bending_stress(*, moment: Number, fibre: Number, modulus: Number, bending_stiffness: Number) -> Number:
@@ -153,7 +153,9 @@ def bending_stress(*, moment: Number, fibre: Number, modulus: Number, bending_st
 
 
 @formula(
-    "n = F/σ", unit="1", source="definition of the safety ratio",
+    "n = F/σ",
+    unit="1",
+    source="definition of the safety ratio",
     where={"strength": "F [Pa]", "stress": "σ [Pa]"},
 )
 def safety_ratio(*, strength: Number, stress: Number) -> Number:
@@ -180,7 +182,9 @@ def safety_ratio(*, strength: Number, stress: Number) -> Number:
     >>> float(safety_ratio(strength=40e6, stress=20e6))
     2.0
     """
-    return np.divide(strength, stress, out=np.full(np.broadcast(strength, stress).shape, np.inf), where=np.asarray(stress) > 0)[()]
+    return np.divide(
+        strength, stress, out=np.full(np.broadcast(strength, stress).shape, np.inf), where=np.asarray(stress) > 0
+    )[()]
 
 
 def moment_along(oar: Oar, *, force: Number) -> Array:

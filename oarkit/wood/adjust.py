@@ -93,7 +93,9 @@ def simple_moisture_factor(*, moisture: Number, per_percent: Number) -> Number:
 
 
 @formula(
-    "share of straight-grained strength, linear in slope", unit="1", source=f"{_HANDBOOK}, Table 5-12, p. 5-31",
+    "share of straight-grained strength, linear in slope",
+    unit="1",
+    source=f"{_HANDBOOK}, Table 5-12, p. 5-31",
     where={"slope": "slope [1]"},
 )
 def slope_factor(*, slope: Number, table: GrainTable) -> Number:
