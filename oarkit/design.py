@@ -94,7 +94,7 @@ class Value:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Design:
-    """A rig, a pair of oars, what was found, and how every number was got.
+    """A rig, a pair of oars, what was found, and how every number was got (the woods carry their own working).
 
     ``oars`` and ``checks`` hold "port", and "starboard" too where the boards of the pair differ.
     """
@@ -162,7 +162,7 @@ def design(inputs: Inputs) -> Design:
         checks=checks,
         values=_values(lines, rig),
         findings=tuple(_findings(inputs, rig, oars, checks, force)),
-        working=(*lines, *(line for oar in oars.values() for piece in oar.pieces for line in piece.wood.working)),
+        working=lines,
     )
 
 

@@ -55,7 +55,10 @@ class ProjectError(Exception):
     def __init__(self, name: str, faults: list[Fault]) -> None:
         self.name, self.faults = name, faults
         count = "one fault" if len(faults) == 1 else f"{len(faults)} faults"
-        super().__init__(f"{name} has {count}:\n" + "\n".join(f"  {fault}" for fault in faults))
+        whole = len(faults) == 1 and not faults[0].place
+        super().__init__(
+            faults[0].problem if whole else f"{name} has {count}:\n" + "\n".join(f"  {fault}" for fault in faults)
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -564,7 +567,7 @@ def _toml_in_words(message: str, text: str) -> str:
         hint = ' A size is written in quotes, like "863.6 mm".'
     elif match[1].startswith(("Cannot overwrite", "Cannot declare")):
         hint = " A key or table stands there for the second time."
-    return f"line {number} cannot be read: {line or match[1]}.{hint or f' ({match[1]})'}"
+    return f"line {number} cannot be read as TOML: {line or match[1]}.{hint or f' ({match[1]})'}"
 
 
 def _line_of(loc: tuple[str | int, ...], text: str) -> int | None:

@@ -306,7 +306,7 @@ def _metric(value: float, unit: str) -> str:
         return _signed(value, ".3f" if abs(value) < 10 else ".1f")
     factor, form, name = {
         "m": (1e3, ".1f", "mm"), "rad": (180 / math.pi, ".1f", "°"), "%": (100, ".1f", "%"), "Pa": (1e-6, ".1f", "MPa"),
-        "m2": (1e4, ".0f", "cm²"), "kg": (1.0, ".2f", "kg") if abs(value) >= 1 else (1e3, ".0f", "g"), "N": (1.0, ".1f", "N"),
+        "m2": (1e4, ".0f", "cm²"), "kg": (1.0, ".1f" if abs(value) >= 9.995 else ".2f", "kg") if abs(value) >= 1 else (1e3, ".0f", "g"), "N": (1.0, ".1f", "N"),
         "N m": (1.0, ".1f", "N·m"), "N m2": (1.0, ".0f", "N·m²"), "kg m2": (1.0, ".3f", "kg·m²"), "kg/m3": (1.0, ".0f", "kg/m³"),
         "Hz": (1.0, ".2f", "Hz"),
     }[unit]  # fmt: skip
@@ -317,7 +317,7 @@ def _imperial(value: float, unit: str) -> str:
     if unit == "m":
         return feet_inches(value)
     if unit == "kg":
-        return f"{_signed(value / POUND, '.2f')} lb"
+        return f"{_signed(value / POUND, '.2f' if abs(value) < 9 else '.0f')} lb"
     if unit == "N":
         return f"{_signed(value / POUND_FORCE, '.1f')} lbf"
     if unit == "m2":

@@ -1,0 +1,1 @@
+"""Where the pins stand, how long the oars are, and what the heights leave room for."""

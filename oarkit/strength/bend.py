@@ -78,7 +78,7 @@ def unit_shear(oar: Oar) -> Array:
 
 
 @formula(
-    "drop = ∫ M m/(E I) ds + ∫ V v/(G A/k) ds",
+    "Δ = ∫ M m/(E I) ds + ∫ V v/(G A/k) ds",
     unit="m",
     source="unit-load method; shear form from Wood Handbook eq. 9-4",
 )
@@ -147,7 +147,7 @@ def drop_shares(oar: Oar) -> tuple[Number, Number, Number]:
     return oar.integral(bending * outboard), oar.integral(bending * ~outboard), oar.integral(shear)
 
 
-@formula("κ = drop/l_b", unit="1", source="common practice", where={"drop": "drop [m]", "blade_arm": "l_b [m]"})
+@formula("κ = Δ/l_b", unit="1", source="common practice", where={"drop": "Δ [m]", "blade_arm": "l_b [m]"})
 def stiffness_index(*, drop: Number, blade_arm: Number) -> Number:
     """Bench drop as a share of the blade arm, the feel of an oar in one number.
 

@@ -1,0 +1,231 @@
+"""The command line, for a builder: sheet, woods, example."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from oarkit import __version__
+from oarkit.working import BadDesign
+
+DONE, CHECK_FAILS, BAD_INPUT, STOPPED = 0, 1, 2, 130
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="oarkit",
+        description="From a rowing station, a rower and the boards on the rack to a rig and a pair of oars, with the working shown.",
+        epilog="Start with:  oarkit example my-boat    then change my-boat/quillet.toml to your own numbers, and\n"
+        "             oarkit sheet my-boat/quillet.toml --out my-sheet",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument("--version", action="version", version=f"oarkit {__version__}")
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands")
+    sheet = commands.add_parser(
+        "sheet",
+        help="write the design sheet of a project file (or of a roster, one row a bench)",
+        description="Reads a project file and writes sheet.html, sheet.pdf, tables (CSV) and results.json into a folder of their own. "
+        "A roster (.csv, one row a bench) gives one such folder a bench. "
+        "Exit status: 0 done, 1 done but a strength check fails, 2 the file or folder cannot be used.",
+    )
+    sheet.add_argument(
+        "project", metavar="PROJECT.toml", help="the project file; `oarkit example DIR` writes one to start from"
+    )
+    sheet.add_argument(
+        "--out",
+        metavar="DIR",
+        help="folder to write; default: the file's name with -sheet; never over anything oarkit did not write",
+    )
+    woods = commands.add_parser(
+        "woods",
+        help="list the woods of the tables, or those that match some words",
+        description="Means of small clear specimens at 12 % moisture. Without words, lists every wood.",
+    )
+    woods.add_argument("words", metavar="WORD", nargs="*", help="e.g. spruce, or: spruce Canada")
+    example = commands.add_parser(
+        "example",
+        help="write a commented project file to start from",
+        description="Writes a commented project file into a folder; never overwrites.",
+    )
+    example.add_argument("folder", metavar="DIR", help="folder to write it into, made if it is not there")
+    example.add_argument(
+        "--which", choices=("quillet", "tumblehod", "roster"), default="quillet",
+        help="quillet: a narrow skiff with brackets and crossed handles (default); tumblehod: a wide dinghy with tholes; roster: a class of eight",
+    )  # fmt: skip
+    return parser
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run a command.
+
+    Parameters
+    ----------
+    argv : sequence of str, optional
+        Words of the command line; those of the process where nothing is given. [text]
+
+    Returns
+    -------
+    int
+        Exit status: 0 done, 1 done but a check fails, 2 bad input. [1]
+
+    Notes
+    -----
+    Source: derived.
+
+    Examples
+    --------
+    >>> main(["woods", "no-such-wood"])
+    2
+    """
+    parser = _parser()
+    given = parser.parse_args(argv)
+    if given.command is None:
+        parser.print_help()
+        return DONE
+    try:
+        if given.command == "sheet":
+            return _sheet(given.project, given.out)
+        if given.command == "woods":
+            return _woods(" ".join(given.words))
+        return _example(given.folder, given.which)
+    except KeyboardInterrupt:
+        print("\nstopped; nothing was left half written", file=sys.stderr)
+        return STOPPED
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return DONE
+    except MemoryError:
+        return _refuse("this machine has not enough memory for that")
+
+
+def _refuse(sentence: str) -> int:
+    print(f"oarkit: {sentence}", file=sys.stderr)
+    return BAD_INPUT
+
+
+def _sheet(file: str, out: str | None) -> int:
+    from oarkit.project import ProjectError, read_project
+    from oarkit.sheet.folder import FolderError, write_sheet
+    from oarkit.units import filled
+
+    folder = Path(out) if out else Path(f"{Path(file).stem}-sheet")
+    display = "mm"
+    try:
+        if Path(file).suffix.lower() == ".csv":
+            return _class_sheets(file, folder)
+        project = read_project(file)
+        display = project.display
+        made = write_sheet(project, folder)
+    except (ProjectError, FolderError) as error:
+        return _refuse(str(error))
+    except BadDesign as error:
+        return _refuse(
+            f"{Path(file).name} cannot be built as it stands: {filled(error.text, error.quantities, display)}"
+        )  # type: ignore[arg-type]
+    from oarkit.sheet import content
+
+    print(f"{project.title}\n")
+    for word, first, second in content.summary(project, made):
+        print(f"  {word:<26} {first:>11}   {second}".rstrip())
+    said = content.findings(project, made)
+    pressing = [f for f in said if f.level != "note"]
+    asks = "1 finding asks" if len(pressing) == 1 else f"{len(pressing) or 'no'} findings ask"
+    notes = len(said) - len(pressing)
+    print(f"\n  {asks} for a change, {notes} note{'' if notes == 1 else 's'}{' more on the sheet' if notes else ''}")
+    for finding in pressing:
+        print(_wrapped(f"{content.LEVELS[finding.level]}: {finding.text}"))
+    print(f"\n  written to {folder}: open sheet.html, or print sheet.pdf at 100 %")
+    return DONE if made.passes else CHECK_FAILS
+
+
+def _wrapped(text: str) -> str:
+    import textwrap
+
+    return textwrap.fill(text, width=96, initial_indent="  - ", subsequent_indent="    ")
+
+
+def _class_sheets(file: str, folder: Path) -> int:
+    from oarkit.roster import read_roster, write_roster
+
+    designs = write_roster(read_roster(file), folder)
+    for bench, made in designs.items():
+        pressing = sum(f.level != "note" for f in made.findings)
+        print(
+            f"  {bench:<20} {'ok' if made.passes else 'a strength check fails':<24} {pressing} finding{'' if pressing == 1 else 's'}"
+        )
+    print(f"\n  written to {folder}: one folder a bench, and class.csv")
+    return DONE if all(made.passes for made in designs.values()) else CHECK_FAILS
+
+
+def _woods(words: str) -> int:
+    from rich.console import Console
+    from rich.table import Table
+
+    from oarkit.tables import other_names, species_table
+    from oarkit.wood.adjust import density_at, gravity_at
+    from oarkit.wood.species import matching_species
+
+    table = species_table()
+    found = matching_species(words, table)
+    named = [
+        s for s in table if any(w.lower() == words.lower() and proper == s.name for w, proper in other_names().items())
+    ]
+    found += [s for s in named if s not in found]
+    if not found:
+        return _refuse(f"no wood matches '{words}'; `oarkit woods` lists them all")
+    shown = Table(box=None, pad_edge=False, header_style="bold")
+    for heading in (
+        "wood",
+        "grown in",
+        "density\nkg/m3",
+        "modulus\nGPa",
+        "bending\nMPa",
+        "crushing\nMPa",
+        "shear\nMPa",
+    ):
+        shown.add_column(heading, justify="left" if heading in ("wood", "grown in") else "right", no_wrap=True)
+    for s in found:
+        gravity = s.gravity_12 or (s.gravity_green and gravity_at(green_gravity=s.gravity_green, moisture=0.12))
+        shown.add_row(
+            s.name + (" *" if s.second_hand else ""), s.origin, "–" if gravity is None else f"{density_at(gravity=gravity, moisture=0.12):.0f}" + ("" if s.gravity_12 else "~"),
+            _cell(s.bending_modulus_12, 1e9, 2), _cell(s.bending_strength_12, 1e6, 0), _cell(s.compression_parallel_12, 1e6, 1), _cell(s.shear_parallel_12, 1e6, 1),
+        )  # fmt: skip
+    console = Console(width=max(90, Console().width) if not sys.stdout.isatty() else None)
+    console.print(shown)
+    print(
+        "\nMeans of small clear straight-grained specimens at 12 % moisture (Wood Handbook FPL-GTR-282, 2021): half of all"
+    )
+    print(
+        "boards are weaker. The modulus is as printed; an oar's is 10 % more, free of shear. ~ from the green gravity."
+    )
+    if any(s.second_hand for s in found):
+        print("* quoted second-hand")
+    return DONE
+
+
+def _cell(value: float | None, unit: float, digits: int) -> str:
+    return "–" if value is None else f"{value / unit:.{digits}f}"
+
+
+def _example(folder: str, which: str) -> int:
+    from oarkit.tables import data_folder
+
+    name = "roster.csv" if which == "roster" else f"{which}.toml"
+    target = Path(folder) / name
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        with target.open("x", encoding="utf-8", newline="\n") as file:
+            file.write((data_folder() / name).read_text(encoding="utf-8"))
+    except FileExistsError:
+        return _refuse(
+            f"{target} is there already and was left as it is"
+            if target.exists()
+            else f"{folder} is a file; name a folder"
+        )
+    except OSError as error:
+        return _refuse(f"{target} cannot be written: {error.strerror or error}")
+    print(f"written: {target}\nChange its numbers to your own, then:  oarkit sheet {target} --out my-sheet")
+    return DONE

@@ -1,0 +1,248 @@
+"""Writes the output folder: built aside, moved into place whole, and never over what somebody else put there."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import shutil
+import tempfile
+from collections.abc import Callable, Mapping
+from pathlib import Path, PurePosixPath
+
+from oarkit.design import Design, design
+from oarkit.project import Project
+
+RECORD = "oarkit-files.json"  #: names and digests of what oarkit wrote
+
+
+class FolderError(Exception):
+    """The output folder cannot be written; what was there is as it was."""
+
+
+def write_sheet(project: Project, out: str | Path) -> Design:
+    """Design a project and write its sheet: HTML, PDF, tables and results.
+
+    Parameters
+    ----------
+    project : Project
+        A checked project. [record]
+    out : str or Path
+        Folder to write; a folder that holds anything oarkit did not write is refused. [path]
+
+    Returns
+    -------
+    Design
+        What was computed. [record]
+
+    Raises
+    ------
+    FolderError
+        The folder cannot be written, in words; what was there is as it was.
+    BadDesign
+        The numbers cannot be built or rowed.
+
+    Notes
+    -----
+    Source: derived.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> from oarkit import example_project
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     made = write_sheet(example_project("quillet"), f"{folder}/sheet")
+    >>> made.passes
+    True
+    """
+    check_folder(Path(out))
+    made = design(project.inputs)
+    write_folder(Path(out), sheet_files(project, made))
+    return made
+
+
+def sheet_files(project: Project, made: Design) -> dict[str, bytes]:
+    """Every file of a sheet, by name."""
+    from oarkit.sheet import html, pdf, results
+
+    papers = html.drawings(project, made)
+    return {
+        "sheet.html": html.sheet_html(project, made, papers).encode(),
+        "sheet.pdf": pdf.sheet_pdf(project, made, papers),
+        "results.json": results.results_json(project, made).encode(),
+        "results.csv": results.results_csv(made).encode(),
+        "stations.csv": results.stations_csv(made).encode(),
+        "marks.csv": results.marks_csv(project, made).encode("utf-8-sig"),
+        "working.csv": results.working_csv(project, made).encode("utf-8-sig"),
+    }
+
+
+def _digest(data: bytes) -> str:
+    return hashlib.sha256(data).hexdigest()
+
+
+def check_folder(out: Path) -> None:
+    """Refuse a folder that must not be written over, before any work is done."""
+    place = Path(os.path.abspath(out))
+    if place.is_symlink():
+        raise FolderError(f"{out} is a link to another place; name a plain folder")
+    if place in (Path.cwd(), *Path.cwd().parents):
+        raise FolderError(
+            f"{out} is the folder you stand in, or one above it; name a folder of its own, like --out my-sheet"
+        )
+    if place.exists() and not place.is_dir():
+        raise FolderError(f"{out} is a file; name a folder")
+    if not place.exists():
+        _writable_parent(place, out)
+        return
+    strange = _strange_files(place)
+    if strange:
+        listed = ", ".join(strange[:3]) + (f" and {len(strange) - 3} more" if len(strange) > 3 else "")
+        raise FolderError(
+            f"{out} holds what oarkit did not write, or what was changed since ({listed}); nothing was touched. Name another folder, or clear this one yourself"
+        )
+    _writable_parent(place, out)
+
+
+def _writable_parent(place: Path, out: Path) -> None:
+    parent = place.parent
+    while not parent.exists():
+        parent = parent.parent
+    if not parent.is_dir():
+        raise FolderError(f"{parent} is a file, so {out} cannot be made in it")
+
+
+def _strange_files(place: Path) -> list[str]:
+    """Names in a folder that are not, or no longer, as oarkit wrote them."""
+    try:
+        found = sorted(place.rglob("*"))
+    except OSError:
+        return [str(place)]
+    if not found:
+        return []
+    try:
+        record = json.loads((place / RECORD).read_text(encoding="utf-8"))
+        written = {str(name): str(digest) for name, digest in record["files"].items()}
+    except (OSError, ValueError, KeyError, AttributeError, TypeError):
+        written = {}
+    folders = {str(parent) for name in written for parent in PurePosixPath(name).parents}
+    strange = []
+    for entry in found:
+        name = entry.relative_to(place).as_posix()
+        if name == RECORD and written and not entry.is_symlink():
+            continue
+        if entry.is_dir() and not entry.is_symlink() and name in folders:
+            continue
+        if entry.is_symlink() or name not in written or not _is_as_written(entry, written[name]):
+            strange.append(name)
+    return strange
+
+
+def _is_as_written(file: Path, digest: str) -> bool:
+    try:
+        return _digest(file.read_bytes()) == digest
+    except OSError:
+        return False
+
+
+def write_folder(out: Path, files: Mapping[str, bytes]) -> None:
+    """Build a folder aside and move it into place whole.
+
+    Parameters
+    ----------
+    out : Path
+        The folder. [path]
+    files : mapping
+        Contents by file name, with "/" for a folder within. [bytes]
+
+    Returns
+    -------
+    None
+        Nothing. [none]
+
+    Raises
+    ------
+    FolderError
+        It cannot be written; what was there is as it was.
+
+    Notes
+    -----
+    Source: derived; a rename within one folder is whole or not at all.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     write_folder(Path(folder) / "new", {"a.txt": b"a"})
+    ...     sorted(p.name for p in (Path(folder) / "new").iterdir())
+    ['a.txt', 'oarkit-files.json']
+    """
+    check_folder(out)
+    place = Path(os.path.abspath(out))
+    aside: Path | None = None
+    made_parents: list[Path] = []
+    try:
+        made_parents = _make_parents(place.parent)
+        aside = Path(tempfile.mkdtemp(prefix=f".{place.name}.new-", dir=place.parent))
+        for name, data in files.items():
+            _write_file(aside / name, data)
+        record = {"written_by": "oarkit", "files": {name: _digest(data) for name, data in files.items()}}
+        _write_file(aside / RECORD, (json.dumps(record, indent=1) + "\n").encode())
+        aside.chmod(0o777 & ~_umask())
+        _swap(aside, place)
+    except OSError as error:
+        raise FolderError(
+            f"{out} could not be written ({error.strerror or error}); what was there is as it was"
+        ) from None
+    finally:
+        if aside is not None and aside.exists():
+            shutil.rmtree(aside, ignore_errors=True)
+        for parent in made_parents:
+            _quietly(parent.rmdir)
+
+
+def _make_parents(parent: Path) -> list[Path]:
+    """Make missing parents; returns them innermost first, so that a failure can take them away again (an rmdir of one in use fails)."""
+    missing = []
+    while not parent.exists():
+        missing.append(parent)
+        parent = parent.parent
+    for folder in reversed(missing):
+        folder.mkdir()
+    return missing
+
+
+def _write_file(file: Path, data: bytes) -> None:
+    file.parent.mkdir(parents=True, exist_ok=True)
+    with file.open("xb") as handle:
+        handle.write(data)
+        handle.flush()
+        os.fsync(handle.fileno())
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
+
+
+def _swap(aside: Path, place: Path) -> None:
+    """Put the new folder where the old one is, or leave the old one."""
+    if not place.exists():
+        aside.rename(place)
+        return
+    old = Path(tempfile.mkdtemp(prefix=f".{place.name}.old-", dir=place.parent))
+    place.rename(old)
+    try:
+        aside.rename(place)
+    except OSError:
+        old.rename(place)
+        raise
+    shutil.rmtree(old, ignore_errors=True)
+
+
+def _quietly(action: Callable[[], object]) -> None:
+    try:
+        action()
+    except OSError:
+        return

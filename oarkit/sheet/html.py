@@ -1,0 +1,66 @@
+"""The design sheet as one self-contained HTML file."""
+
+from __future__ import annotations
+
+import re
+
+from jinja2 import Environment, PackageLoader, select_autoescape
+from markupsafe import Markup, escape
+
+from oarkit import __version__
+from oarkit.design import Design
+from oarkit.draw.oar import oar_views, stress_chart
+from oarkit.draw.paper import Paper
+from oarkit.draw.station import plan_view, section_view
+from oarkit.project import Project
+from oarkit.sheet import content
+from oarkit.sheet.marks import with_marks
+
+
+def _formula(text: str) -> Markup:
+    return Markup(with_marks(str(escape(text))))  # noqa: S704 - escaped on the line itself
+
+
+def _figure(paper: Paper, number: int) -> Markup:
+    """A drawing as inline SVG with its text alternative; its ids are made unique on the page."""
+    svg = paper.svg()
+    svg = svg[svg.index("<svg") :]
+    svg = re.sub(r'(\bid="|url\(#|href="#)', rf"\g<1>d{number}-", svg)
+    svg = re.sub(r"<metadata>.*?</metadata>", "", svg, flags=re.DOTALL)
+    head, rest = svg.split(">", 1)
+    return Markup(f'{head} role="img" aria-label="{escape(paper.text_alternative)}">{rest}')  # noqa: S704
+
+
+def drawings(project: Project, made: Design) -> list[Paper]:
+    """The drawings of the sheet, in order."""
+    papers = [section_view(project, made), plan_view(project, made), oar_views(made, project.display)]
+    papers += [stress_chart(made, project.display, side) for side in made.oars]
+    return papers
+
+
+def sheet_html(project: Project, made: Design, papers: list[Paper]) -> str:
+    """The whole sheet; every text of the project file is escaped."""
+    environment = Environment(
+        loader=PackageLoader("oarkit.sheet", "."),
+        autoescape=select_autoescape(["html", "j2"]),
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.filters["formula"] = _formula
+    return environment.get_template("sheet.html.j2").render(
+        project=project,
+        made=made,
+        version=__version__,
+        answer=content.answer(project, made),
+        findings=content.findings(project, made),
+        levels=content.LEVELS,
+        checks=content.checks(project, made),
+        figures=[(paper.title, _figure(paper, number)) for number, paper in enumerate(papers, 1)],
+        stations=content.station_rows(project, made),
+        boards=content.boards(project, made),
+        given=content.given(project, made),
+        not_used=content.not_used(project),
+        working=content.working(project, made),
+        cautions=content.CAUTIONS,
+        safety=float(made.inputs.wanted_safety),
+    )

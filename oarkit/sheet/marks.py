@@ -1,0 +1,13 @@
+"""Subscripts and exponents of printed formulas."""
+
+from __future__ import annotations
+
+import re
+
+_SUB = re.compile(r"(?<=[A-Za-zβκσθδρωΣ'])_([A-Za-z0-9]+)")
+_SUP = re.compile(r"\^(-?[A-Za-z0-9]+)")
+
+
+def with_marks(escaped: str, *, sup: str = "sup") -> str:
+    """Text that is already escaped, with L_i and x^2 set as subscript and exponent."""
+    return _SUP.sub(rf"<{sup}>\1</{sup}>", _SUB.sub(r"<sub>\1</sub>", escaped))

@@ -1,0 +1,262 @@
+"""The design sheet as PDF, made from the same records: vectors, one embedded font."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+from xml.sax.saxutils import escape
+
+import matplotlib as mpl
+from reportlab.lib import colors
+from reportlab.lib.enums import TA_RIGHT
+from reportlab.lib.pagesizes import A4
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.lib.units import mm
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus import (
+    CondPageBreak,
+    Flowable,
+    KeepTogether,
+    PageBreak,
+    Paragraph,
+    SimpleDocTemplate,
+    Spacer,
+    Table,
+    TableStyle,
+)
+
+from oarkit import __version__
+from oarkit.design import Design
+from oarkit.draw.canvas import draw_paper
+from oarkit.draw.paper import WIDTH, Paper
+from oarkit.project import Project
+from oarkit.sheet import content
+from oarkit.sheet.marks import with_marks
+
+FONT = "oarkit-sans"
+INK, SOFT, LINE = colors.HexColor("#141414"), colors.HexColor("#595959"), colors.HexColor("#bdbdbd")
+#: Text height that fits both A4 (297 mm) and Letter (279 mm), so that either printer keeps the scale.
+PAGE_TEXT_HEIGHT = 246 * mm
+
+
+def _style(name: str, size: float, **more: Any) -> ParagraphStyle:
+    return ParagraphStyle(
+        name, fontName=FONT, fontSize=size, leading=size * 1.32, textColor=more.pop("color", INK), **more
+    )
+
+
+_BODY = _style("body", 9.5, spaceAfter=4)
+_CELL = _style("cell", 8.8)
+_SOFT = _style("soft", 8.8, color=SOFT)
+_RIGHT = _style("right", 8.8, alignment=TA_RIGHT)
+_RIGHT_SOFT = _style("right-soft", 8.8, alignment=TA_RIGHT, color=SOFT)
+_H1 = _style("h1", 19, spaceAfter=2)
+_H2 = _style("h2", 13, spaceBefore=14, spaceAfter=5, keepWithNext=1)
+_H3 = _style("h3", 10.5, spaceBefore=9, spaceAfter=3, keepWithNext=1)
+
+_H4 = _style(
+    "h4", 10.5, spaceBefore=9, spaceAfter=3
+)  # over tables that may run over a page: not kept with what follows
+
+
+class _Drawing(Flowable):
+    """A drawing at its exact scale."""
+
+    def __init__(self, paper: Paper) -> None:
+        super().__init__()
+        self.paper = paper
+        self.width, self.height = WIDTH * mm, paper.height * mm
+
+    def wrap(self, *_: float) -> tuple[float, float]:
+        return self.width, self.height
+
+    def draw(self) -> None:
+        draw_paper(self.paper, self.canv, FONT)
+
+
+def _p(text: str, style: ParagraphStyle = _CELL) -> Paragraph:
+    return Paragraph(with_marks(escape(text), sup="super"), style)
+
+
+def _plain(text: str, style: ParagraphStyle = _CELL) -> Paragraph:
+    return Paragraph(escape(text), style)
+
+
+def _table(
+    rows: list[list[Any]], widths: list[float], *, head: bool = False, spans: Sequence[tuple[Any, ...]] = ()
+) -> Table:
+    style: list[tuple[Any, ...]] = [
+        *spans,
+        ("FONTNAME", (0, 0), (-1, -1), FONT),
+        ("LINEBELOW", (0, 0), (-1, -1), 0.4, LINE),
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 5),
+        ("RIGHTPADDING", (-1, 0), (-1, -1), 0),
+        ("TOPPADDING", (0, 0), (-1, -1), 2.2),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.6),
+    ]
+    if head:
+        style.append(("LINEBELOW", (0, 0), (-1, 0), 0.9, INK))
+    return Table(rows, colWidths=[w * mm for w in widths], style=TableStyle(style), repeatRows=int(head), hAlign="LEFT")
+
+
+def _answer(project: Project, made: Design) -> Flowable:
+    halves = []
+    for heading, rows in content.answer(project, made):
+        body: list[list[Any]] = [[_plain(heading, _H3), "", ""]]
+        spans: list[tuple[Any, ...]] = []
+        for row in rows:
+            if row.first == "–":
+                body.append([_plain(row.word), _plain(row.second, _RIGHT_SOFT), ""])
+                spans.append(("SPAN", (1, len(body) - 1), (2, len(body) - 1)))
+            else:
+                body.append([_plain(row.word), _plain(row.first, _RIGHT), _plain(row.second, _RIGHT_SOFT)])
+        halves.append(_table(body, [43, 21, 22], spans=spans))
+    both = Table([halves], colWidths=[94 * mm, 86 * mm], style=TableStyle([("FONTNAME", (0, 0), (-1, -1), FONT), ("VALIGN", (0, 0), (-1, -1), "TOP"), ("LEFTPADDING", (0, 0), (-1, -1), 0), ("RIGHTPADDING", (0, 0), (-1, -1), 0)]))  # fmt: skip
+    both.hAlign = "LEFT"
+    return both
+
+
+def _findings(project: Project, made: Design) -> Flowable:
+    rows = [
+        [
+            _plain(content.LEVELS[f.level].upper() if f.level == "fails" else content.LEVELS[f.level]),
+            _plain(f"{f.text} [{f.source}]"),
+        ]
+        for f in content.findings(project, made)
+    ]
+    return _table(rows, [18, 162])
+
+
+def _checks(project: Project, made: Design) -> Flowable:
+    rows: list[list[Any]] = [
+        [_plain(t, _SOFT) for t in ("Where", "Wood", "Stress", "Lower 5 % strength", "Ratio", "Met")]
+    ]
+    for c in content.checks(project, made):
+        rows.append(
+            [
+                _plain(str(c["place"])), _plain(str(c["wood"])), _plain(f"{float(str(c['stress'])) / 1e6:.1f} MPa"),
+                _plain(f"{float(str(c['strength'])) / 1e6:.1f} MPa"), _plain(f"{float(str(c['ratio'])):.2f}"), _plain("yes" if c["ok"] else "NO"),
+            ]
+        )  # fmt: skip
+    return _table(rows, [70, 36, 20, 30, 12, 12], head=True)
+
+
+def _stations(project: Project, made: Design) -> Flowable:
+    heads = ("", "Place", "From handle end", "", "Thickness", "", "Width", "", "Edge", "")
+    rows: list[list[Any]] = [
+        [_plain(t, _SOFT if i < 2 else _RIGHT_SOFT) if t or i == 0 else "" for i, t in enumerate(heads)]
+    ]
+    spans = [("SPAN", (i, 0), (i + 1, 0)) for i in (2, 4, 6, 8)]
+    rows += [
+        [_plain(t, _CELL if i < 2 else _RIGHT if i % 2 == 0 else _RIGHT_SOFT) for i, t in enumerate(r)]
+        for r in content.station_rows(project, made)
+    ]
+    return _table(rows, [5, 37, 20, 22, 17, 16, 18.5, 15.5, 15, 14], head=True, spans=spans)
+
+
+def _boards(project: Project, made: Design) -> Flowable:
+    heads = ("Part", "Wood", "Modulus along the oar", "Density", "Grain", "Adjusted strength")
+    rows: list[list[Any]] = [
+        [_plain(t, _SOFT) for t in heads],
+        *[[_plain(t) for t in r] for r in content.boards(project, made)],
+    ]
+    return _table(rows, [24, 46, 46, 20, 16, 28], head=True)
+
+
+def _given(project: Project, made: Design) -> Flowable:
+    rows: list[list[Any]] = [
+        [_plain(word), _plain(one, _RIGHT), _plain(two, _RIGHT_SOFT)] for word, one, two in content.given(project, made)
+    ]
+    return _table(rows, [100, 40, 40])
+
+
+def _working(project: Project, made: Design) -> list[Flowable]:
+    parts: list[Flowable] = []
+    for heading, steps in content.working(project, made):
+        rows: list[list[Any]] = [[_plain(t, _SOFT) for t in ("What", "Formula", "Numbers put in", "Result", "Source")]]
+        for s in steps:
+            symbol = f" {s.symbol}" if s.symbol not in ("", "–") else ""
+            rows.append(
+                [_p(s.word + symbol), _p(s.formula), _p(s.numbers), _plain(s.first, _RIGHT), _plain(s.source, _SOFT)]
+            )
+        parts += [CondPageBreak(40 * mm), _plain(heading, _H4), _table(rows, [36, 44, 42, 22, 36], head=True)]
+    return parts
+
+
+def sheet_pdf(project: Project, made: Design, papers: list[Paper]) -> bytes:
+    """The whole sheet on A4, with margins that Letter shares."""
+    pdfmetrics.registerFont(TTFont(FONT, str(Path(mpl.get_data_path()) / "fonts" / "ttf" / "DejaVuSans.ttf")))
+    buffer = io.BytesIO()
+    side = (A4[0] - WIDTH * mm) / 2
+    top = (A4[1] - PAGE_TEXT_HEIGHT) / 2
+    document = SimpleDocTemplate(
+        buffer, pagesize=A4, leftMargin=side - 6, rightMargin=side - 6, topMargin=top - 6, bottomMargin=top - 6,
+        title=f"{project.title} - design sheet", author="oarkit", invariant=1, initialFontName=FONT,
+    )  # fmt: skip
+    lead = (
+        f"Rig and oars: the design sheet. {'Millimetres first' if project.display == 'mm' else 'Feet and inches first'}; inches to the nearest "
+        "sixteenth. Every number is worked out further down."
+    )
+    story: list[Flowable] = [
+        _plain(project.title, _H1),
+        _plain(lead, _style("lead", 9.5, color=SOFT, spaceAfter=2)),
+        _answer(project, made),
+        _plain("What was found", _H2),
+        _findings(project, made),
+        KeepTogether(
+            [
+                _plain(
+                    f"Strength in a hard start (wanted: a ratio of at least {float(made.inputs.wanted_safety):g})", _H3
+                ),
+                _checks(project, made),
+                Spacer(1, 3),
+                _plain(
+                    "The ratio is the adjusted lower 5 % strength of the wood over the bending stress. Other loads (a caught crab, prying, "
+                    "stepping on an oar) are not checked on this sheet.",
+                    _SOFT,
+                ),
+            ]
+        ),
+        PageBreak(),
+        _plain("Drawings", _H2),
+    ]
+    for paper in papers:
+        story.append(KeepTogether([_plain(paper.title, _H3), _Drawing(paper), Spacer(1, 8)]))
+    stations = "Distances from the handle end. Thickness is fore and aft in the stroke, width up and down; edge is the thickness of the blade's edge. Letters as on the drawing."
+    story += [
+        KeepTogether([_plain("Stations to mark", _H2), _plain(stations, _BODY), _stations(project, made)]),
+        KeepTogether([_plain("Woods", _H2), _boards(project, made)]),
+        KeepTogether(
+            [
+                _plain("What was given", _H2),
+                _given(project, made),
+                Spacer(1, 3),
+                *[_plain(t, _SOFT) for t in content.not_used(project)],
+            ]
+        ),
+        CondPageBreak(60 * mm),
+        _plain("How every number was got", _style("h2-long", 13, spaceBefore=14, spaceAfter=5)),
+        *_working(project, made),
+        KeepTogether(
+            [_plain("Before you saw wood or go afloat", _H2), *[_plain(f"•  {c}", _BODY) for c in content.CAUTIONS]]
+        ),
+    ]
+
+    def foot(canvas: Canvas, _: Any) -> None:
+        canvas.saveState()
+        canvas.setFont(FONT, 8)
+        canvas.setFillColor(SOFT)
+        canvas.drawString(
+            side, top - 12 * mm, f"{project.title} · oarkit {__version__} · wood and leather, no glue or finish"
+        )
+        canvas.drawRightString(A4[0] - side, top - 12 * mm, f"page {canvas.getPageNumber()}")
+        canvas.restoreState()
+
+    document.build(story, onFirstPage=foot, onLaterPages=foot)
+    return buffer.getvalue()

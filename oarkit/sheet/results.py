@@ -1,0 +1,131 @@
+"""Results as files for other programs: JSON and CSV, SI throughout."""
+
+from __future__ import annotations
+
+import json
+import math
+
+import pandas as pd
+
+from oarkit.design import Design
+from oarkit.project import Project
+from oarkit.sheet import content
+from oarkit.strength.hard_start import moment_along, stress_along
+
+SCHEMA = 1
+
+
+def results_json(project: Project, made: Design) -> str:
+    """All named values, findings and checks as JSON text."""
+    values = {}
+    for name, value in made.values.items():
+        if value.value is None:
+            values[name] = {"value": None, "unit": value.unit, "source": value.source, "reason": value.reason}
+            continue
+        number = float(value.value)
+        if not math.isfinite(number):
+            values[name] = {
+                "value": None,
+                "unit": value.unit,
+                "source": value.source,
+                "reason": "nothing loads it, so there is no limit",
+            }
+            continue
+        values[name] = {"value": number, "unit": value.unit, "source": value.source}
+    document = {
+        "schema": SCHEMA,
+        "title": project.title,
+        "values": values,
+        "findings": [
+            *(
+                {"level": f.level, "code": f.code, "text": f.text, "source": f.source}
+                for f in content.findings(project, made)
+            ),
+            *(
+                {"level": "note", "code": "not_used", "text": text, "source": "this program"}
+                for text in content.not_used(project)
+            ),
+        ],
+        "checks": content.checks(project, made),
+    }
+    return json.dumps(document, ensure_ascii=False, indent=2, allow_nan=False) + "\n"
+
+
+def results_csv(made: Design) -> str:
+    """All named values as CSV text, one a row."""
+    frame = pd.DataFrame(
+        [
+            {
+                "name": name,
+                "word": content.word_of(name)[0],
+                "value": v.value,
+                "unit": v.unit,
+                "source": v.source,
+                "reason": v.reason,
+            }
+            for name, v in made.values.items()
+        ]
+    )
+    return frame.to_csv(index=False, lineterminator="\n", float_format="%.9g")
+
+
+def stations_csv(made: Design) -> str:
+    """Every station of each oar as CSV text: sizes, stiffness, mass, moment and the largest stress in a hard start."""
+    frames = []
+    for side, oar in made.oars.items():
+        stress = pd.DataFrame(list(stress_along(oar, force=made.force))).max(axis=0)
+        frames.append(
+            pd.DataFrame(
+                {
+                    "oar": side if len(made.oars) == 2 else "both",
+                    "s_m": oar.s,
+                    "thickness_m": oar.profile.thickness,
+                    "width_m": oar.profile.width,
+                    "edge_m": oar.profile.edge,
+                    "bending_stiffness_N_m2": oar.laminate.bending_stiffness,
+                    "mass_per_length_kg_per_m": oar.laminate.mass_per_length,
+                    "hard_start_moment_N_m": moment_along(oar, force=made.force),
+                    "hard_start_stress_Pa": stress.to_numpy(),
+                }
+            )
+        )
+    return pd.concat(frames).to_csv(index=False, lineterminator="\n", float_format="%.9g")
+
+
+def marks_csv(project: Project, made: Design) -> str:
+    """The station table that a builder marks from, in both systems, as CSV text."""
+    columns = [
+        "letter",
+        "place",
+        "s",
+        "s other",
+        "thickness",
+        "thickness other",
+        "width",
+        "width other",
+        "edge",
+        "edge other",
+    ]
+    frame = pd.DataFrame(content.station_rows(project, made), columns=columns)
+    return frame.to_csv(index=False, lineterminator="\n")
+
+
+def working_csv(project: Project, made: Design) -> str:
+    """The working of every number as CSV text."""
+    frame = pd.DataFrame(
+        [
+            {
+                "part": section,
+                "what": s.word,
+                "symbol": s.symbol,
+                "formula": s.formula,
+                "numbers": s.numbers,
+                "result": s.first,
+                "other": s.second,
+                "source": s.source,
+            }
+            for section, steps in content.working(project, made)
+            for s in steps
+        ]
+    )
+    return frame.to_csv(index=False, lineterminator="\n")

@@ -1,0 +1,959 @@
+"""A project file is read, or every fault in it is told in one go, in words, with its place and its line."""
+
+import math
+import os
+import re
+import tempfile
+import tomllib
+import tracemalloc
+from copy import deepcopy
+from pathlib import Path
+
+import pytest
+
+from oarkit.project import ProjectError, example_project, project_from_mapping, project_from_text, read_project
+from oarkit.tables import data_folder
+
+QUILLET = (data_folder() / "quillet.toml").read_text(encoding="utf-8")
+TUMBLEHOD = (data_folder() / "tumblehod.toml").read_text(encoding="utf-8")
+EXAMPLES = {"quillet": QUILLET, "tumblehod": TUMBLEHOD}
+#: The example as a builder has it who has struck out the comments.
+PLAIN = "\n".join(re.sub(r"\s*#.*", "", line) for line in QUILLET.splitlines()) + "\n"
+LENGTH = 'length = "2286 mm"'
+OVERLAP = 'overlap = "152.4 mm"'
+SITKA = 'species = "spruce, Sitka"'
+ROUNDING = 1e-12  # [m] and relative: rounding of doubles only
+NOT_IN_WORDS = (
+    "pydantic", "Traceback", "None", "ValidationError", "value_error", "extra_forbidden", "<class", "{", "}", "datetime.",
+    "integer string conversion", "int too large", "True", "False", "\\n", "Illegal character", "namespace",
+)  # fmt: skip
+
+
+def edited(text, *changes):
+    """A project text with parts of it changed, each found exactly once outside the opening comment."""
+    head, body = text.split("\ntitle", 1)
+    body = "\ntitle" + body
+    for old, new in changes:
+        assert body.count(old) == 1, f"{old} stands {body.count(old)} times"
+        body = body.replace(old, new)
+    return head + body
+
+
+def faults_of(given):
+    """The faults of a text or a mapping, none of which may speak of the program's insides."""
+    with pytest.raises(ProjectError) as caught:
+        if isinstance(given, str):
+            project_from_text(given, name="mine.toml")
+        else:
+            project_from_mapping(given, name="row 7")
+    assert not [word for word in NOT_IN_WORDS if word in str(caught.value)], str(caught.value)
+    return caught.value.faults
+
+
+def only_fault(given):
+    """The one fault that there is."""
+    faults = faults_of(given)
+    assert len(faults) == 1, [str(fault) for fault in faults]
+    return faults[0]
+
+
+def line_with(text, part):
+    """Number of the one line that begins so."""
+    found = [number for number, line in enumerate(text.split("\n"), 1) if line.startswith(part)]
+    assert len(found) == 1, f"{part} stands on lines {found}"
+    return found[0]
+
+
+def without(mapping, *path):
+    """A copy of nested tables with one entry taken out."""
+    copy = deepcopy(mapping)
+    table = copy
+    for part in path[:-1]:
+        table = table[part]
+    del table[path[-1]]
+    return copy
+
+
+def with_(mapping, value, *path):
+    """A copy of nested tables with one entry set."""
+    copy = deepcopy(mapping)
+    table = copy
+    for part in path[:-1]:
+        table = table[part]
+    table[path[-1]] = value
+    return copy
+
+
+def place(path):
+    """A path as a fault names it."""
+    text = ""
+    for part in path:
+        text += (
+            f", entry {part + 1}"
+            if isinstance(part, int)
+            else (", " if "entry" in text else "." if text else "") + part
+        )
+    return text
+
+
+def entries(table, path=()):
+    """Path of every single entry of nested tables and lists of tables."""
+    for key, value in table.items() if isinstance(table, dict) else enumerate(table):
+        if isinstance(value, dict | list):
+            yield from entries(value, (*path, key))
+        else:
+            yield (*path, key)
+
+
+def keys_on_lines(text):
+    """Every single entry of a project text: its line, and the span of its key and of its value in the text."""
+    start = 0
+    for number, line in enumerate(text.split("\n"), 1):
+        code = line.split("#")[0]
+        for match in re.finditer(r"""(?<![\w"'])([a-z_]+) = ("[^"]*"|[\d.]+)""", code):
+            yield number, (start + match.start(1), start + match.end(1)), (start + match.start(2), start + match.end(2))
+        start += len(line) + 1
+
+
+GIVEN = tomllib.loads(QUILLET)
+FULL = with_(GIVEN, tomllib.loads(TUMBLEHOD)["rig"]["thole"], "rig", "thole")
+REQUIRED = [
+    ("title",), ("boat",), ("rower",), ("rig",), ("oar",), ("boat", "beam_at_station"), ("boat", "rail", "thickness"),
+    ("boat", "rail", "depth"), ("boat", "rail", "species"), ("rower", "mass"), ("rig", "lock_overhang"),
+    ("rig", "bracket", "bolts"), ("rig", "bracket", "bolt_diameter"), ("rig", "bracket", "bolt_spacing"),
+    ("rig", "bracket", "bolt_axis"), ("rig", "thole", "diameter"), ("rig", "thole", "load_arm"),
+    ("rig", "thole", "hole_depth"), ("rig", "thole", "apart"), ("rig", "thole", "species"), ("oar", "grip"),
+    ("oar", "loom"), ("oar", "blade"), ("oar", "wood"), ("oar", "grip", "diameter"), ("oar", "grip", "length"),
+    ("oar", "loom", "at_lock"), ("oar", "loom", "neck_thickness"), ("oar", "loom", "neck_width"),
+    ("oar", "blade", "length"), ("oar", "blade", "width"), ("oar", "blade", "tip_thickness"),
+    ("oar", "blade", "edge_at_root"), ("oar", "blade", "edge_at_tip"), ("oar", "wood", 0, "part"),
+    ("oar", "wood", 0, "species"), ("oar", "wood", 1, "species"), ("oar", "wood", 2, "part"),
+]  # fmt: skip
+SUFFICED_BY_OTHERS = {
+    ("boat", "rail_above_water"): "boat.rail_above_water", ("rig", "lock_above_rail"): "rig.lock_above_rail",
+    ("boat", "seat_above_water"): "boat.seat_above_water", ("rig", "overlap"): "rig.overlap", ("rig", "gap"): "rig.gap",
+    ("oar", "wood", 1, "size"): "size", ("oar", "wood", 2, "size"): "size",
+}  # fmt: skip
+
+
+class TestReading:
+    def test_quillet_comes_out_in_si_as_it_stands_in_the_file(self):
+        """Every number of the first example is the one written, in metres, kilograms, newtons and pascals."""
+        project = example_project("quillet")
+        station, sizes, loom = project.inputs.station, project.inputs.sizes, project.inputs.pieces[0]
+        assert (project.name, project.title, project.display) == ("quillet.toml", "Quillet, centre station", "mm")
+        assert station.beam == pytest.approx(0.8636, abs=ROUNDING)
+        assert station.lock_overhang == pytest.approx(0.12065, abs=ROUNDING)
+        assert station.lock_above_water == pytest.approx(0.300, abs=ROUNDING)  # 255 + 45 mm
+        assert station.seat_above_water == pytest.approx(0.077, abs=ROUNDING)
+        assert station.overlap == pytest.approx(0.1524, abs=ROUNDING)
+        assert station.length == pytest.approx(2.286, abs=ROUNDING)
+        assert (station.lock, station.upper_hand, station.leverage_ratio) == ("feathering", "left", None)
+        assert (project.inputs.thigh.value, project.inputs.thigh.measured) == (pytest.approx(0.160, abs=ROUNDING), True)
+        assert (project.inputs.rower_mass, project.inputs.hard_start) == (75.0, None)
+        assert (sizes.blade_length, sizes.blade_width) == pytest.approx((0.5588, 0.1302), abs=ROUNDING)
+        assert (sizes.lock_diameter, sizes.inboard_size, sizes.square_inboard) == (0.046, 0.048, True)
+        assert (sizes.neck_thickness, sizes.neck_width) == pytest.approx((0.03175, 0.027), abs=ROUNDING)
+        assert (loom.board.species.name, loom.board.density) == ("Spruce, Sitka", 430.0)
+        assert loom.board.modulus == pytest.approx(10.8e9, rel=ROUNDING)
+        assert (loom.board.grain_slope, loom.board.moisture) == pytest.approx((1 / 15, 0.12), abs=ROUNDING)
+        assert [(p.kind, p.size, p.board.grain) for p in project.inputs.pieces[1:]] == [
+            ("edge", pytest.approx(0.006, abs=ROUNDING), "along"), ("tip", pytest.approx(0.020, abs=ROUNDING), "across"),
+        ]  # fmt: skip
+        assert (project.inputs.wanted_index, project.inputs.wanted_safety) == (0.05, 1.5)
+
+    def test_tumblehod_comes_out_in_si_as_it_stands_in_the_file(self):
+        """The second example has pins inside the rail, a gap, a round loom without inboard size and a stated load."""
+        project = example_project("tumblehod")
+        station, sizes = project.inputs.station, project.inputs.sizes
+        assert station.lock_overhang == pytest.approx(-0.0381, abs=ROUNDING)
+        assert station.overlap == pytest.approx(-0.0508, abs=ROUNDING)
+        assert station.lock_above_water == pytest.approx(0.350, abs=ROUNDING)  # 320 + 30 mm
+        assert (sizes.square_inboard, sizes.inboard_size) == (False, sizes.lock_diameter)
+        assert project.inputs.hard_start == 450.0
+        assert project.inputs.wanted_index is None
+
+    @pytest.mark.parametrize("text", [QUILLET, PLAIN, TUMBLEHOD], ids=["quillet", "no comments", "tumblehod"])
+    def test_line_ends_of_either_kind_and_a_byte_order_mark_make_no_difference(self, text, tmp_path):
+        """A file saved on another system reads the same."""
+        plain = project_from_text(text, name="a.toml").inputs
+        for number, raw in enumerate(
+            (text.encode(), text.replace("\n", "\r\n").encode(), b"\xef\xbb\xbf" + text.encode())
+        ):
+            path = tmp_path / f"{number}.toml"
+            path.write_bytes(raw)
+            assert read_project(path).inputs == plain
+            assert read_project(str(path)).name == f"{number}.toml"
+
+    def test_feet_and_inches_give_the_same_project_as_millimetres(self):
+        """The same boat in feet and inches is the same boat."""
+        inches = edited(
+            QUILLET, ('beam_at_station = "863.6 mm"', 'beam_at_station = "2 ft 10 in"'), (LENGTH, "length = '7 ft 6 in'"),
+            (OVERLAP, "overlap = '6\"'"), ('lock_overhang = "120.65 mm"', 'lock_overhang = "4 3/4 in"'),
+        )  # fmt: skip
+        station, wanted = project_from_text(inches, name="a").inputs.station, example_project().inputs.station
+        for name in ("beam", "length", "overlap", "lock_overhang"):
+            assert getattr(station, name) == pytest.approx(getattr(wanted, name), abs=ROUNDING)
+
+    def test_heights_may_be_given_over_the_water_and_over_the_seat_instead(self):
+        """Lock over water and over seat stand in place of the three heights: 310 mm less 240 mm leaves a seat at 70 mm."""
+        text = edited(
+            QUILLET, ("rail_above_water =", "# "), ("seat_above_water =", "# "),
+            ('lock_above_rail = "45 mm"', 'lock_above_water = "310 mm"\nlock_above_seat = "240 mm"'),
+        )  # fmt: skip
+        station = project_from_text(text, name="a").inputs.station
+        assert (station.lock_above_water, station.seat_above_water) == pytest.approx((0.310, 0.070), abs=ROUNDING)
+
+    def test_heights_that_agree_may_all_be_given(self):
+        """The same height said twice is no fault."""
+        text = edited(
+            QUILLET,
+            ('lock_above_rail = "45 mm"', 'lock_above_rail = "45 mm"\nlock_above_water = "300 mm"\nlock_above_seat = "223 mm"'),
+        )  # fmt: skip
+        assert project_from_text(text, name="a").inputs.station.seat_above_water == pytest.approx(0.077, abs=ROUNDING)
+
+    def test_a_length_may_be_left_to_be_chosen_with_or_without_rounding(self):
+        """Without length the ratio counts; "none" leaves the derived length as it is."""
+        text = edited(QUILLET, (LENGTH, "leverage_ratio = 2.6"), ('round_length = "1 in"', 'round_length = "none"'))
+        station = project_from_text(text, name="a").inputs.station
+        assert (station.length, station.leverage_ratio, station.round_length) == (None, 2.6, None)
+
+    def test_a_thigh_is_estimated_only_where_stature_and_body_allow(self):
+        """Without a measured thigh the body table gives one with a spread; without stature there is none."""
+        estimated = project_from_mapping(without(GIVEN, "rower", "thigh_thickness"), name="a").inputs.thigh
+        assert not estimated.measured
+        assert estimated.spread > 0
+        assert 0.12 < estimated.value < 0.20  # m; ANSUR II male thigh clearance, 1st to 99th percentile with room
+        bare = without(without(GIVEN, "rower", "thigh_thickness"), "rower", "stature")
+        assert project_from_mapping(bare, name="a").inputs.thigh is None
+
+    def test_a_board_for_one_oar_is_kept_apart(self):
+        """Boards of the pair may differ, each with its own loom."""
+        text = edited(
+            QUILLET,
+            ('moisture = "12 %"', 'moisture = "12 %"\noar = "port"\n[[oar.wood]]\npart = "loom"\nspecies = "Sitka spruce"\noar = "starboard"'),
+        )  # fmt: skip
+        assert [p.side for p in project_from_text(text, name="a").inputs.pieces] == ["port", "starboard", None, None]
+
+    @pytest.mark.parametrize("name", EXAMPLES)
+    def test_every_entry_that_is_read_but_not_used_is_told(self, name):
+        """What the results do not take into account is listed, and only what the file gives."""
+        given = tomllib.loads(EXAMPLES[name])
+        for key in example_project(name).unused:
+            table, entry = key.split(".")
+            assert entry in given[table]
+        assert ("rig.bracket" in example_project(name).unused) == (name == "quillet")
+        assert ("rig.thole" in example_project(name).unused) == (name == "tumblehod")
+
+
+class TestMissingKeys:
+    @pytest.mark.parametrize("path", REQUIRED, ids=place)
+    def test_a_required_key_that_is_missing_is_named(self, path):
+        """One key less gives one fault, at its place, with a line to add."""
+        fault = only_fault(without(FULL, *path))
+        assert fault.place == place(path)
+        assert "is missing" in fault.problem
+        assert path[-1] in fault.problem
+
+    @pytest.mark.parametrize("name", EXAMPLES)
+    def test_every_key_can_be_left_out_or_is_asked_for_by_name(self, name):
+        """Whatever single key of an example is struck out, the file reads, or the fault names that key."""
+        given = tomllib.loads(EXAMPLES[name])
+        for path in entries(given):
+            try:
+                project_from_mapping(without(given, *path), name="a")
+            except ProjectError:
+                fault = only_fault(without(given, *path))
+                assert path[-1] in str(fault)
+                assert path in REQUIRED or path in SUFFICED_BY_OTHERS, str(fault)
+
+    @pytest.mark.parametrize("path", [path for path in SUFFICED_BY_OTHERS if path != ("rig", "gap")], ids=place)
+    def test_a_key_that_others_could_replace_is_asked_for_with_its_alternatives(self, path):
+        """Without the height of the seat, how the handles pass, or the size of a piece, nothing can be worked out."""
+        fault = only_fault(without(GIVEN, *path))
+        assert SUFFICED_BY_OTHERS[path] in str(fault)
+        assert "give" in fault.problem or "needs" in fault.problem
+
+    @pytest.mark.parametrize(
+        ("start", "heading"),
+        [
+            ("beam_at_station", "[boat]"), ("lock_overhang", "[rig]"), ("overlap", "[rig]"), ("rail_above_water", "[rig]"),
+            ("seat_above_water", "[boat]"), ("grip = ", "[oar]"), ("loom = ", "[oar]"),
+        ],
+    )  # fmt: skip
+    def test_a_missing_key_is_placed_at_the_heading_of_its_table(self, start, heading):
+        """The line is that of the table where the key should be added."""
+        lines = [line for line in PLAIN.split("\n") if not line.startswith(start)]
+        text = "\n".join(lines)
+        assert only_fault(text).line == line_with(text, heading)
+
+    def test_a_missing_key_of_the_second_wood_is_placed_at_the_second_heading(self):
+        """The second [[oar.wood]] is not mistaken for the first or third."""
+        text = edited(PLAIN, ('part = "edge"\n', "\n"))
+        fault = only_fault(text)
+        assert fault.place == "oar.wood, entry 2, part"
+        assert text.split("\n")[fault.line - 1] == "[[oar.wood]]"
+        assert text.split("\n")[: fault.line].count("[[oar.wood]]") == 2
+
+    def test_a_missing_key_of_an_inline_table_is_placed_on_its_line(self):
+        """Keys inside curly brackets are found on the line of their table."""
+        text = edited(PLAIN, ('depth = "38 mm", ', ""))
+        fault = only_fault(text)
+        assert (fault.place, fault.line) == ("boat.rail.depth", line_with(text, "rail = "))
+
+    def test_an_empty_file_is_said_to_be_empty(self):
+        """A file with nothing in it is called empty, and the reader is told where to find an example."""
+        for text in ("", "\n\n", "# only a comment\n"):
+            with pytest.raises(ProjectError) as caught:
+                project_from_text(text, name="mine.toml")
+            assert "empty" in str(caught.value)
+            assert "oarkit example" in str(caught.value)
+
+
+class TestUnknownKeys:
+    @pytest.mark.parametrize("name", EXAMPLES)
+    def test_a_misspelt_key_gets_its_line_and_the_right_spelling(self, name):
+        """Each key of the examples, with its last letter gone, is recognised wherever it stands."""
+        text = EXAMPLES[name]
+        keys = list(keys_on_lines(text))
+        assert len(keys) >= 45  # the pattern finds inline tables too
+        for line, (start, stop), _ in keys:
+            key = text[start:stop]
+            wrong = text[: stop - 1] + text[stop:]
+            faults = [fault for fault in faults_of(wrong) if fault.place.endswith(key[:-1])]
+            assert len(faults) == 1, key
+            assert f"did you mean {key}?" in faults[0].problem
+            assert faults[0].line == line, f"{key}: {faults[0]}"
+
+    @pytest.mark.parametrize(
+        ("path", "near"),
+        [
+            (("titel",), "title"), (("boats",), "boat"), (("boat", "lenght_overall"), "length_overall"),
+            (("boat", "rail", "tickness"), "thickness"), (("rig", "Overlap"), "overlap"), (("rig", "lock-overhang"), "lock_overhang"),
+            (("rig", "bracket", "bolt_diametre"), "bolt_diameter"), (("oar", "looms"), "loom"), (("oar", "wood", 0, "specie"), "species"),
+            (("oar", "wood", 2, "grains"), "grain"), (("oar", "wood", 1, "form"), "from"), (("wanted", "saftey"), "safety"),
+            (("loads", "hardstart"), "hard_start"), (("rower", "heigth_stature"), "stature"),
+        ],
+    )  # fmt: skip
+    def test_the_nearest_known_key_is_offered(self, path, near):
+        """A slip of the pen in any table, inline table or list of tables gets the key that was meant."""
+        given = with_(GIVEN, {}, "loads")
+        fault = only_fault(with_(given, "5 mm", *path))
+        assert fault.place == place(path)
+        assert f"did you mean {near}?" in fault.problem
+
+    def test_a_key_of_another_table_is_sent_there(self):
+        """The length of the oar under [rower] is known, but elsewhere."""
+        assert "rig" in only_fault(with_(GIVEN, "2286 mm", "rower", "length")).problem
+
+    @pytest.mark.parametrize(
+        ("path", "wrong"), [(("beam",), "boat"), (("oar", "wood", 1, "start"), "part"), (("rig", "a"), "gap")]
+    )
+    def test_a_key_of_another_meaning_is_not_offered(self, path, wrong):
+        """A guess that shares only letters with what was written leads astray."""
+        assert f"did you mean {wrong}?" not in only_fault(with_(GIVEN, "5 mm", *path)).problem
+
+    def test_a_key_like_nothing_known_gets_the_list_of_what_is(self):
+        """Where nothing is near, the known keys are listed."""
+        problem = only_fault(with_(GIVEN, "5 mm", "wanted", "zzz")).problem
+        assert "stiffness_index" in problem
+        assert "safety" in problem
+
+    def test_a_thousand_unknown_keys_are_told_at_once(self):
+        """A wrong file is refused in no time and does not fill the screen for ever."""
+        text = "\n".join(f"key{number} = 1" for number in range(1000))
+        with pytest.raises(ProjectError) as caught:
+            project_from_text(text, name="wrong.toml")
+        assert len(str(caught.value).splitlines()) < 100  # a builder reads one screen or two
+
+
+class TestLines:
+    @pytest.mark.parametrize("name", EXAMPLES)
+    def test_every_value_is_found_on_its_own_line(self, name):
+        """A value that cannot be right is reported at its key, in nested and repeated tables alike."""
+        text = EXAMPLES[name]
+        for line, (start, stop), (first, last) in keys_on_lines(text):
+            key = text[start:stop]
+            if key == "title":
+                continue
+            faults = faults_of(text[:first] + '"?"' + text[last:])
+            assert [fault.line for fault in faults] == [line] * len(faults), key
+            assert faults[0].place.endswith(key)
+
+    def test_lines_are_those_of_the_file_with_either_line_end(self):
+        """Windows line ends do not shift the count."""
+        text = edited(PLAIN, (LENGTH, "length = 2286"))
+        assert only_fault(text.replace("\n", "\r\n")).line == only_fault(text).line == line_with(text, "length = 2286")
+
+    def test_dotted_keys_and_tables_are_found(self):
+        """Other ways to write the same table in TOML have their lines too."""
+        bracket = 'bracket = { bolts = 2, bolt_diameter = "8 mm", bolt_spacing = "150 mm", bolt_axis = "athwart" }'
+        dotted = 'bracket.bolts = "two"\nbracket.bolt_diameter = "8 mm"\nbracket.bolt_spacing = "150 mm"\nbracket.bolt_axis = "athwart"'
+        text = edited(PLAIN, (bracket, dotted))
+        assert only_fault(text).line == line_with(text, "bracket.bolts")
+        text = edited(PLAIN, (bracket, "[rig.bracket]\n" + dotted.replace("bracket.", "")))
+        assert only_fault(text).line == line_with(text, "bolts")
+
+    def test_keys_in_quotes_are_found(self):
+        """TOML allows a key in quotes."""
+        text = edited(PLAIN, (LENGTH, '"length" = 2286'))
+        assert only_fault(text).line == line_with(text, '"length"')
+
+    def test_a_text_of_several_lines_is_not_taken_for_keys(self):
+        """What stands inside a long title is no key."""
+        text = edited(
+            PLAIN,
+            ('title = "Quillet, centre station"', 'title = """\n[rig]\nlength = 3\n"""'),
+            (LENGTH, "length = 2286"),
+        )
+        assert only_fault(text).line == line_with(text, "length = 2286")
+
+    @pytest.mark.parametrize("sign", ["\u2028", "\u0085", "\u2029"])
+    def test_odd_signs_in_a_title_do_not_shift_the_lines(self, sign):
+        """Only the ends of lines count, not what a word processor slips into a title."""
+        text = edited(PLAIN, ("Quillet, centre", f"Quillet,{sign}centre"), (LENGTH, "length = 2286"))
+        assert only_fault(text).line == line_with(text, "length = 2286")
+
+    def test_a_mapping_has_places_but_no_lines(self):
+        """One row of a roster has no lines to point at."""
+        fault = only_fault(with_(GIVEN, 2286, "rig", "length"))
+        assert (fault.place, fault.line) == ("rig.length", None)
+
+
+class TestAllInOneGo:
+    MANY = (
+        ('beam_at_station = "863.6 mm"', "beam_at_station = 34"), ("lock_overhang =", "lock_overhung ="),
+        ('upper_hand = "left"', 'upper_hand = "up"'), ('grain_slope = "1:15"', 'grain_slope = "1:3"'),
+        ('part = "tip"', 'part = "cap"'), ("safety = 1.5", 'safety = "high"'),
+    )  # fmt: skip
+
+    def test_faults_are_told_together_in_the_order_of_the_file(self):
+        """Six mistakes give seven faults, a missing key being one of them, each on its own line of the message."""
+        with pytest.raises(ProjectError) as caught:
+            project_from_text(edited(PLAIN, *self.MANY), name="mine.toml")
+        places = [fault.place for fault in caught.value.faults]
+        assert sorted(places) == sorted(
+            ["boat.beam_at_station", "rig.lock_overhang", "rig.lock_overhung", "rig.upper_hand", "oar.wood, entry 1, grain_slope",
+             "oar.wood, entry 3, part", "wanted.safety"]
+        )  # fmt: skip
+        lines = [fault.line for fault in caught.value.faults]
+        assert lines == sorted(lines)
+        said = str(caught.value).splitlines()
+        assert said[0] == "mine.toml has 7 faults:"
+        assert said[1:] == [f"  {fault}" for fault in caught.value.faults]
+        assert said[1].startswith("  boat.beam_at_station (line 6): ")
+
+    def test_one_fault_is_one_fault(self):
+        """The count reads as English."""
+        with pytest.raises(ProjectError, match=r"^mine\.toml has one fault:\n  rig\.length \(line \d+\): "):
+            project_from_text(edited(PLAIN, (LENGTH, "length = 2286")), name="mine.toml")
+
+    def test_contradictions_are_told_together(self):
+        """Faults between entries come in one go too."""
+        text = edited(
+            PLAIN, (OVERLAP, OVERLAP + '\ngap = "50 mm"'), (LENGTH, LENGTH + "\nleverage_ratio = 2.6"),
+            (SITKA, 'species = "sprooce, Sitka"'), ('seat_above_water = "77 mm"', 'seat_above_water = "377 mm"'),
+            ('edge_at_tip = "6 mm"', 'edge_at_tip = "12 mm"'),
+        )  # fmt: skip
+        assert [fault.place for fault in faults_of(text)] == [
+            "boat.seat_above_water", "rig.gap", "rig.leverage_ratio", "oar.blade.edge_at_tip", "oar.wood, entry 1, species",
+        ]  # fmt: skip
+
+    @pytest.mark.parametrize(
+        ("old", "new", "where"),
+        [
+            (OVERLAP, OVERLAP + '\ngap = "50 mm"', "rig.gap"), (SITKA, 'species = "sprooce"', "oar.wood, entry 1, species"),
+            (LENGTH, LENGTH + "\nleverage_ratio = 2.6", "rig.leverage_ratio"), ('size = "20 mm"', "", "oar.wood, entry 3, size"),
+            ('seat_above_water = "77 mm"', 'seat_above_water = "377 mm"', "boat.seat_above_water"),
+        ],
+    )  # fmt: skip
+    def test_a_slip_elsewhere_does_not_hide_a_contradiction(self, old, new, where):
+        """A builder who mends one fault should not be met by another that was there all along."""
+        places = [
+            fault.place for fault in faults_of(edited(PLAIN, ('thickness = "19 mm"', "thickness = 19"), (old, new)))
+        ]
+        assert places == sorted(["boat.rail.thickness", where], key=lambda where: where == "boat.rail.thickness") or places == [
+            "boat.rail.thickness", where,
+        ]  # fmt: skip
+
+    def test_a_missing_loom_is_told_with_the_rest(self):
+        """An oar without a loom is a fault of its own, whatever else is wrong."""
+        text = edited(PLAIN, ('part = "loom"', 'part = "tip"\nsize = "30 mm"'), (OVERLAP, OVERLAP + '\ngap = "50 mm"'))
+        assert {"rig.gap", "oar.wood"} <= {fault.place for fault in faults_of(text)}
+
+
+class TestContradictions:
+    @pytest.mark.parametrize(
+        ("old", "new", "where", "words"),
+        [
+            ('lock_above_rail = "45 mm"', 'lock_above_rail = "45 mm"\nlock_above_water = "350 mm"', "rig.lock_above_water", ("350", "300", "agree")),
+            ('lock_above_rail = "45 mm"', 'lock_above_rail = "45 mm"\nlock_above_seat = "200 mm"', "rig.lock_above_seat", ("100", "77", "leave one")),
+            ('seat_above_water = "77 mm"', 'seat_above_water = "377 mm"', "boat.seat_above_water", ("377", "300", "lock")),
+            ('seat_above_water = "77 mm"', 'seat_above_water = "300 mm"', "boat.seat_above_water", ("300", "lock")),
+            (OVERLAP, OVERLAP + '\ngap = "50 mm"', "rig.gap", ("overlap", "gap", "leave one")),
+            (LENGTH, LENGTH + "\nleverage_ratio = 2.6", "rig.leverage_ratio", ("length", "leverage_ratio", "leave one")),
+            ('edge_at_tip = "6 mm"', 'edge_at_tip = "12 mm"', "oar.blade.edge_at_tip", ("12", "11", "thicker")),
+            ('edge_at_root = "9 mm"', 'edge_at_root = "32 mm"', "oar.blade.edge_at_root", ("32", "31.8", "thicker")),
+            ('neck_width = "27 mm"', 'neck_width = "119 mm"\n }'.replace("\n }", ""), "", ()),
+            ('grip_centre = "60 mm"', 'grip_centre = "135 mm"', "oar.grip_centre", ("135", "130", "grip")),
+            ('size = "20 mm"', 'size = "20 mm"\noar = "port"', "", ()),
+            ('moisture = "12 %"', 'moisture = "12 %"\noar = "port"', "oar.wood", ("starboard", "loom")),
+            ('moisture = "12 %"', 'moisture = "12 %"\nsize = "6 mm"', "oar.wood, entry 1, size", ("loom", "leave")),
+            ('part = "loom"', 'part = "edge"\nsize = "6 mm"', "oar.wood", ("loom",)),
+        ],
+    )  # fmt: skip
+    def test_entries_that_contradict_each_other_are_named_with_both_numbers(self, old, new, where, words):
+        """Each is right on its own; together they cannot be, and the sentence says which to change."""
+        text = edited(QUILLET, (old, new))
+        if not where:
+            project_from_text(text, name="a")
+            return
+        fault = only_fault(text)
+        assert fault.place == where
+        assert not [word for word in words if word not in fault.problem], fault.problem
+
+    def test_an_overlap_longer_than_the_oar_is_refused_with_the_usual_range(self):
+        """1.4 m of overlap with oars of 1.3 m is a slip, and the usual overlap is told."""
+        fault = only_fault(edited(QUILLET, (OVERLAP, 'overlap = "1400 mm"'), (LENGTH, 'length = "1300 mm"')))
+        assert fault.place == "rig.overlap"
+        assert "longer than the oar" in fault.problem
+        assert "180 mm" in fault.problem
+
+    def test_an_overlap_of_metres_is_told_the_usual_range_too(self):
+        """2.4 m of overlap with oars of 2.286 m: the sentence is the same however far it is off."""
+        fault = only_fault(edited(QUILLET, (OVERLAP, 'overlap = "2.4 m"')))
+        assert "longer than the oar" in fault.problem
+        assert "180 mm" in fault.problem
+
+    def test_a_seat_above_the_lock_is_blamed_on_the_entry_that_was_given(self):
+        """Where the seat follows from lock_above_seat, that entry is named and not one that the file lacks."""
+        text = edited(
+            PLAIN, ('seat_above_water = "77 mm"\n', ""), ('lock_above_rail = "45 mm"', 'lock_above_rail = "45 mm"\nlock_above_seat = "0 mm"')
+        )  # fmt: skip
+        assert only_fault(text).place == "rig.lock_above_seat"
+
+    def test_an_edge_strip_wider_than_half_the_blade_is_refused(self):
+        """Two strips of 80 mm do not fit in a blade 130.2 mm wide."""
+        assert only_fault(edited(QUILLET, ('size = "6 mm"', 'size = "80 mm"'))).place == "oar.wood, entry 2, size"
+
+    @pytest.mark.parametrize(("key", "value"), [("length", "3 m"), ("inboard", "600 mm"), ("station", [{"s": "0 mm"}])])
+    def test_an_oar_measured_from_life_is_refused_with_what_to_give_instead(self, key, value):
+        """What this version does not read is said to be so."""
+        fault = only_fault(with_(GIVEN, value, "oar", key))
+        assert fault.place == f"oar.{key}"
+        assert "give" in fault.problem
+
+
+class TestWoods:
+    @pytest.mark.parametrize(
+        "wood", ["spruce, Sitka", "Sitka spruce", "SITKA SPRUCE", "Picea sitchensis", "Spruce,Sitka"]
+    )
+    def test_a_wood_is_found_under_the_names_people_use(self, wood):
+        """Word order, case and the scientific name do not matter."""
+        given = with_(GIVEN, wood, "oar", "wood", 0, "species")
+        assert project_from_mapping(given, name="a").inputs.pieces[0].board.species.name == "Spruce, Sitka"
+
+    @pytest.mark.parametrize(
+        ("wood", "words"),
+        [
+            ("spruse, Sitka", ("no wood called 'spruse, Sitka'", "did you mean", "Spruce, Sitka")),
+            ("Douglas fur, coast", ("did you mean", "Douglas-fir, coast")), ("ash, wite", ("did you mean", "Ash, white")),
+            ("fir", ("may mean", "Fir, balsam", "Douglas-fir, coast", "write the one you have")),
+            ("spruce", ("may mean", "Spruce, Sitka", "Spruce, red")), ("plywood", ("no wood called", "oarkit woods")),
+            ("1234", ("no wood called", "oarkit woods")), ("Sitca", ("Spruce, Sitka",)), ("sproce", ("Spruce, Sitka",)),
+        ],
+    )  # fmt: skip
+    def test_an_unknown_or_ambiguous_wood_is_refused_with_the_candidates(self, wood, words):
+        """Near misses and all that a name may mean are listed; where nothing is near, where to look."""
+        fault = only_fault(with_(GIVEN, wood, "oar", "wood", 1, "species"))
+        assert fault.place == "oar.wood, entry 2, species"
+        assert not [word for word in words if word not in fault.problem], fault.problem
+
+    @pytest.mark.parametrize("wood", ["{x}", "spruce {", "{0}", "}", "{}", "%s", "\\"])
+    def test_brackets_in_the_name_of_a_wood_do_no_harm(self, wood):
+        """Any text may stand where a wood should; it is refused like any other."""
+        with pytest.raises(ProjectError) as caught:
+            project_from_mapping(with_(GIVEN, wood, "oar", "wood", 0, "species"), name="a")
+        assert f"no wood called '{wood}'" in str(caught.value)
+
+    @pytest.mark.parametrize("path", [("boat", "rail", "species"), ("rig", "thole", "species")], ids=place)
+    def test_the_wood_of_rail_and_thole_is_looked_up_too(self, path):
+        """A wood that no table knows is refused wherever it stands."""
+        fault = only_fault(with_(FULL, "unobtainium", *path))
+        assert fault.place == place(path)
+        assert "no wood called 'unobtainium'" in fault.problem
+
+    @pytest.mark.parametrize("slope", ["1:4", "1:1", "15:1", "25 %", "1 in 4"])
+    def test_steep_grain_is_refused_with_what_is_customary(self, slope):
+        """Grain steeper than 1:5 makes no oar."""
+        fault = only_fault(edited(QUILLET, ('grain_slope = "1:15"', f'grain_slope = "{slope}"')))
+        assert fault.place == "oar.wood, entry 1, grain_slope"
+        assert "1:5" in fault.problem
+        assert "1:15" in fault.problem
+
+    def test_grain_of_1_in_5_is_just_allowed(self):
+        """The limit itself is the last row of the table of grain."""
+        project_from_text(edited(QUILLET, ('grain_slope = "1:15"', 'grain_slope = "1:5"')), name="a")
+
+    @pytest.mark.parametrize("slope", ["-5 %", "9" * 400 + ":" + "9" * 400], ids=["negative", "huge"])
+    def test_a_slope_below_nought_or_beyond_measure_is_refused(self, slope):
+        """Neither is a slope of grain, and neither may reach the strength of the wood."""
+        assert (
+            only_fault(with_(GIVEN, slope, "oar", "wood", 0, "grain_slope")).place == "oar.wood, entry 1, grain_slope"
+        )
+
+    @pytest.mark.parametrize("part", ["strip", "cheek", "face", "spline"])
+    def test_a_part_that_is_not_counted_yet_is_refused_in_words(self, part):
+        """A known part that this version leaves out of its sums is not passed over in silence."""
+        fault = only_fault(with_(GIVEN, part, "oar", "wood", 1, "part"))
+        assert part in fault.problem
+        assert "this version" in fault.problem
+
+
+class TestValues:
+    @pytest.mark.parametrize(
+        ("path", "value"),
+        [
+            (("boat", "beam_at_station"), "863.6 m"), (("boat", "beam_at_station"), "34 mm"), (("rig", "length"), "2286 m"),
+            (("rig", "length"), "228.6 mm"), (("rig", "length"), "-2286 mm"), (("rig", "gap"), "-50 mm"), (("boat", "mass"), "-45 kg"),
+            (("rower", "mass"), "750 kg"), (("rower", "mass"), "0 kg"), (("rower", "stature"), "172.5 mm"),
+            (("rower", "stature"), "17 ft"), (("rower", "thigh_thickness"), "16 mm"), (("rig", "wave_clearance"), "-1 mm"),
+            (("rig", "round_length"), "0 in"), (("rig", "leverage_ratio"), 25), (("rig", "leverage_ratio"), math.nan),
+            (("rig", "leverage_ratio"), math.inf), (("rig", "leverage_ratio"), -2.6), (("wanted", "safety"), 0),
+            (("wanted", "safety"), -math.inf), (("wanted", "stiffness_index"), 5), (("wanted", "stiffness_index"), math.nan),
+            (("oar", "wood", 0, "modulus"), "10.8 MPa"), (("oar", "wood", 0, "modulus"), "1570 psi"),
+            (("oar", "wood", 0, "density"), "43 kg/m3"), (("oar", "wood", 0, "moisture"), "60 %"), (("oar", "wood", 0, "moisture"), "-1 %"),
+            (("oar", "blade", "width"), "1302 mm"), (("oar", "loom", "at_lock"), "0 mm"), (("loads", "hard_start"), "0 N"),
+            (("loads", "hard_start"), "1e9 N"), (("rig", "bracket", "bolts"), 0), (("rig", "bracket", "bolts"), math.nan),
+            (("rig", "length"), "1e400 mm"), (("rig", "length"), "9" * 400 + " mm"), (("oar", "leather", "mass"), "5 kg"),
+        ],
+        ids=lambda value: place(value) if isinstance(value, tuple) else str(value)[:12],
+    )  # fmt: skip
+    def test_what_no_such_thing_has_is_refused_with_the_range(self, path, value):
+        """Absurd, negative and infinite values are refused, and the believable range is told."""
+        given = with_(with_(GIVEN, {}, "loads"), value, *path)
+        given = without(given, "rig", "overlap") if "gap" in path else given
+        given = without(given, "rig", "length") if "leverage_ratio" in path else given
+        fault = only_fault(given)
+        assert fault.place == place(path)
+        assert re.search(r"[-−]?[\d.]+ (to|and) [\d.]+", fault.problem), fault.problem
+        assert len(fault.problem) < 300  # about four lines of a terminal
+
+    @pytest.mark.parametrize("value", ["90 lb", "40 kg"])
+    def test_a_mass_for_a_force_is_refused_with_the_unit_of_force(self, value):
+        """A hard start in pounds means pounds-force."""
+        fault = only_fault(with_(GIVEN, {"hard_start": value}, "loads"))
+        assert value[3:] + "f" in fault.problem
+
+    @pytest.mark.parametrize(
+        "value",
+        [2286, 2286.0, 0, -3, 10**400, 10**5000],
+        ids=lambda value: f"{len(f'{value:.3e}')}" if value != 10**5000 and value != 10**400 else "huge",
+    )
+    def test_a_bare_number_is_refused_with_its_unit_in_quotes(self, value):
+        """No bare number is taken for millimetres or inches, be it ever so large."""
+        fault = only_fault(with_(GIVEN, value, "rig", "length"))
+        assert "with its unit, in quotes" in fault.problem
+        assert len(fault.problem) < 300  # about four lines of a terminal
+
+    @pytest.mark.parametrize(
+        "path",
+        [("rig", "leverage_ratio"), ("wanted", "safety"), ("wanted", "stiffness_index"), ("rig", "bracket", "bolts")],
+        ids=place,
+    )
+    def test_a_pure_number_beyond_measure_is_refused(self, path):
+        """A whole number too large for the machine is refused like any other that is out of range."""
+        assert only_fault(with_(without(GIVEN, "rig", "length"), 10**400, *path)).place == place(path)
+
+    def test_bolts_come_in_whole_numbers(self):
+        """Nobody fits two and a half bolts, and the example in the sentence is one that could be fitted."""
+        assert only_fault(with_(GIVEN, 2.5, "rig", "bracket", "bolts")).place == "rig.bracket.bolts"
+        assert (
+            "." not in re.findall(r"like ([\d.]+)", only_fault(with_(GIVEN, "2", "rig", "bracket", "bolts")).problem)[0]
+        )
+
+    def test_a_title_holds_only_what_can_be_printed(self):
+        """A path in double quotes hides a control sign; it is refused and not printed on a sheet."""
+        assert only_fault(edited(PLAIN, ("Quillet, centre station", "C:\\boats"))).place == "title"
+
+    def test_a_title_is_not_empty_and_fits_on_a_sheet(self):
+        """Between one letter and 120."""
+        assert "title" in only_fault(with_(GIVEN, "  ", "title")).problem
+        assert "200" in only_fault(with_(GIVEN, "x" * 200, "title")).problem
+        assert project_from_mapping(with_(GIVEN, "x" * 120, "title"), name="a").title == "x" * 120
+
+    @pytest.mark.parametrize(
+        ("path", "value", "choices"),
+        [
+            (("display",), "inch", ("mm", "ft-in")), (("rig", "lock"), "feather", ("feathering", "pinned")),
+            (("rig", "upper_hand"), "port", ("left", "right")), (("boat", "water"), "brackish", ("fresh", "salt")),
+            (("rower", "body"), "man", ("male", "female")), (("oar", "wood", 0, "part"), "Loom", ("loom", "edge", "tip")),
+            (("oar", "wood", 2, "grain"), "cross", ("along", "across")), (("oar", "loom", "inboard_shape"), "oval", ("square", "round")),
+            (("rig", "bracket", "bolt_axis"), "fore", ("athwart", "vertical")), (("oar", "wood", 0, "oar"), "left", ("port", "starboard")),
+            (("rig", "lock"), "x" * 3000, ("feathering", "pinned")),
+        ],
+        ids=lambda value: place(value) if isinstance(value, tuple) and value[0] in GIVEN else str(value)[:12],
+    )  # fmt: skip
+    def test_a_word_that_is_no_choice_is_refused_with_the_choices(self, path, value, choices):
+        """All that may stand there is listed."""
+        fault = only_fault(with_(GIVEN, value, *path))
+        assert fault.place == place(path)
+        assert not [choice for choice in choices if f'"{choice}"' not in fault.problem]
+        assert len(fault.problem) < 300  # about four lines of a terminal
+
+
+class TestWrongTypes:
+    @pytest.mark.parametrize(
+        "junk",
+        ["3", "-0.5", "nan", "inf", "true", "false", "2024-05-17", "07:32:00", "2024-05-17T07:32:00Z", "[]", "[1, 2]",
+         '["863.6 mm"]', "{}", "{ a = 1 }", "[{ a = 1 }]", '""', '" "', "'it''s'".replace("''", " ")],
+    )  # fmt: skip
+    @pytest.mark.parametrize("name", EXAMPLES)
+    def test_junk_in_place_of_any_value_is_refused_in_words_at_its_line(self, name, junk):
+        """Numbers, switches, dates, lists and tables where a size or a word belongs are told as such."""
+        text = EXAMPLES[name]
+        problems = []
+        for line, (start, stop), (first, last) in keys_on_lines(text):
+            key = text[start:stop]
+            try:
+                project_from_text(text[:first] + junk + text[last:], name="a")
+                if key not in ("bolts", "safety", "stiffness_index", "title"):
+                    problems.append(f"{key} = {junk} was accepted")
+            except ProjectError as error:
+                problems += [
+                    f"{key}: {fault}" for fault in error.faults if fault.line != line or not fault.place.endswith(key)
+                ]
+                words = [word for word in NOT_IN_WORDS if word in str(error)]
+                problems += [f"{key}: {error.faults[0].problem} holds {words}"] if words else []
+        assert not problems, "\n".join(problems[:6])
+
+    @pytest.mark.parametrize("junk", [3, 2.5, True, "863.6 mm", [], ["a"], [{}]], ids=repr)
+    @pytest.mark.parametrize(
+        "path",
+        [("boat",), ("rower",), ("rig",), ("oar",), ("loads",), ("wanted",), ("boat", "rail"), ("rig", "bracket"), ("rig", "thole"),
+         ("oar", "grip"), ("oar", "loom"), ("oar", "blade"), ("oar", "leather"), ("oar", "wood", 1)],
+        ids=place,
+    )  # fmt: skip
+    def test_anything_else_where_a_table_belongs_is_refused(self, path, junk):
+        """A table is wanted there, and that is what is said."""
+        fault = only_fault(with_(FULL, junk, *path))
+        assert fault.place == place(path)
+        assert "table" in fault.problem
+
+    @pytest.mark.parametrize("junk", [3, True, "loom", {"part": "loom"}], ids=repr)
+    def test_anything_else_where_the_woods_belong_is_refused(self, junk):
+        """The woods are a list of tables, each under its own heading."""
+        fault = only_fault(with_(GIVEN, junk, "oar", "wood"))
+        assert fault.place == "oar.wood"
+        assert "[[oar.wood]]" in fault.problem
+
+    def test_no_wood_at_all_is_refused(self):
+        """An empty list has no loom."""
+        fault = only_fault(with_(GIVEN, [], "oar", "wood"))
+        assert fault.place == "oar.wood"
+        assert "loom" in fault.problem
+
+    def test_a_list_of_names_is_refused_entry_by_entry(self):
+        """Names alone do not say what part they are."""
+        assert [f.place for f in faults_of(with_(GIVEN, ["spruce", "ash"], "oar", "wood"))] == [
+            "oar.wood, entry 1",
+            "oar.wood, entry 2",
+        ]
+
+    def test_a_value_nested_far_too_deep_is_refused(self):
+        """A key with a thousand dots is a fault like any other."""
+        for key in ("lock", "length", "upper_hand"):
+            faults_of(
+                PLAIN.replace("[rig]\n", f"[rig]\n{key}.{'a.' * 1500}b = 1\n").replace(
+                    f'\n{key} = "', '\nround_length = "', 1
+                )
+            )
+
+
+class TestBrokenToml:
+    @pytest.mark.parametrize("commented", [True, False], ids=["with comments", "without"])
+    @pytest.mark.parametrize(
+        ("old", "new", "words"),
+        [
+            (LENGTH, 'length = "7\'-6""', ("inch mark",)),
+            (LENGTH, 'length = "90 3/4""', ("inch mark",)),
+            (LENGTH, "length = '7'-6\"'", ("foot mark", "double quotes")),
+            (LENGTH, "length = '7'-6'", ("foot mark", "double quotes")),
+            (LENGTH, "length = 2286 mm", ("in quotes",)),
+            (LENGTH, "length = 7 ft 6 in", ("in quotes",)),
+            (LENGTH, "length = 7'-6\"", ("in quotes",)),
+            (LENGTH, 'length = "2286 mm', ("closing quote",)),
+            (LENGTH, 'length = 2286 mm"', ("opening quote",)),
+            (LENGTH, "length = “2286 mm”", ("curly quotes",)),
+            (LENGTH, "length = 2286,5", ("comma", "in quotes")),
+            (LENGTH, LENGTH + '\nlength = "2300 mm"', ("second time",)),
+            (LENGTH, LENGTH + '\nlength = "7 ft"', ("second time",)),
+            ("[wanted]", "[rig]\n[wanted]", ("second time",)),
+            ("[wanted]", '[boat.rail]\ndepth = "38 mm"\n[wanted]', ("second time",)),
+            ('thickness = "19 mm", depth', 'thickness = "19 mm", thickness = "20 mm", depth', ("second time",)),
+            ("[wanted]", "[wanted", ("bracket",)),
+            ("[wanted]", "[what I want]", ("heading",)),
+            ('bolt_axis = "athwart" }', 'bolt_axis = "athwart"', ("bracket",)),
+            ('rail = { thickness = "19 mm", depth', 'rail = { thickness = "19 mm",\n depth', ("one line",)),
+            ('bolt_axis = "athwart" }', 'bolt_axis = "athwart", }', ("comma",)),
+            ('thickness = "19 mm", depth', 'thickness = "19 mm" depth', ("comma",)),
+            (LENGTH, 'length = ["2286 mm"', ("bracket",)),
+            (LENGTH, 'length: "2286 mm"', ("equals sign",)),
+            (LENGTH, 'length "2286 mm"', ("equals sign",)),
+            (LENGTH, 'oar length = "2286 mm"', ("spaces",)),
+            (LENGTH, "length =", ("value",)),
+            (LENGTH, "The oars are to be long.", ("comment", "#")),
+            (LENGTH, LENGTH + " // my old oars", ("comment", "#")),
+            ('lock = "feathering"', "lock = feathering", ("in quotes",)),
+            (LENGTH, "length = True", ("value",)),
+            (LENGTH, 'length = "7\\ 6"', ("backslash",)),
+            ("Quillet, centre station", "C:\\Users\\me", ("backslash",)),
+        ],
+    )  # fmt: skip
+    def test_a_text_that_is_not_toml_is_told_in_the_builders_words(self, old, new, words, commented):
+        """The slip is named and its line shown, whether or not a comment stands behind it."""
+        text = edited(QUILLET if commented else PLAIN, (old, new))
+        fault = only_fault(text)
+        assert not [word for word in words if word not in fault.problem], fault.problem
+        wrong = next(line for line in re.findall(r"line (\d+)", str(fault)))
+        before = text[: text.index(new)].count("\n") + 1
+        assert before <= int(wrong) <= before + new.count("\n") + (1 if "[" in new else 0), fault.problem
+
+    @pytest.mark.parametrize(
+        ("old", "new"),
+        [(LENGTH, LENGTH + '\nlength = "2300 mm"'), ('bolt_axis = "athwart" }', 'bolt_axis = "athwart"'), (LENGTH, "length ="),
+         ('thickness = "19 mm", depth', 'thickness = "19 mm" depth'), ('thickness = "19 mm", depth', 'thickness = 19 mm, depth')],
+    )  # fmt: skip
+    def test_no_slip_is_blamed_on_an_inch_mark_that_is_not_there(self, old, new):
+        """A hint that speaks of the wrong thing is worse than none."""
+        assert "inch mark" not in only_fault(edited(QUILLET, (old, new))).problem
+
+    def test_a_duplicate_is_not_blamed_on_its_quotes(self):
+        """The second length is written quite rightly; it is only the second."""
+        assert "in quotes" not in only_fault(edited(QUILLET, (LENGTH, LENGTH + '\nlength = "2300 mm"'))).problem
+
+    def test_the_line_that_is_shown_is_the_line_that_is_wrong(self):
+        """The text of the line is shown without its comment, and odd signs further up do not shift it."""
+        text = edited(QUILLET, ("Quillet, centre", "Quillet,\u2028centre"), (LENGTH, "length = 2286 mm"))
+        problem = only_fault(text).problem
+        assert "length = 2286 mm" in problem
+        assert "leave both out" not in problem
+
+    @pytest.mark.parametrize("opener", ["[", "{ a = ", "[[", "[{ a = "])
+    def test_deep_nesting_is_refused_in_words(self, opener):
+        """Ten thousand open brackets neither crash nor hang."""
+        assert "bracket" in only_fault(edited(PLAIN, (LENGTH, "length = " + opener * 10_000))).problem
+
+    @pytest.mark.parametrize(
+        "number", ["9" * 5000, "0x" + "f" * 5000, "-" + "9" * 4400], ids=["decimal", "hex", "negative"]
+    )
+    def test_a_number_of_thousands_of_digits_is_refused_in_words(self, number):
+        """No number is too long to be refused."""
+        fault = only_fault(edited(PLAIN, (LENGTH, f"length = {number}")))
+        assert len(fault.problem) < 300  # about four lines of a terminal
+
+    def test_an_open_quote_at_the_end_is_told(self):
+        """A triple quote that never closes reaches the end of the file."""
+        problem = only_fault(edited(PLAIN, ('title = "Quillet, centre station"', 'title = """Quillet'))).problem
+        assert "quote" in problem
+
+    @pytest.mark.parametrize("sign", ["\x00", "\x0c", "\x1b"])
+    def test_a_sign_that_cannot_be_seen_is_told(self, sign):
+        """A control sign cannot be seen in an editor, so the sentence must say that it is there."""
+        assert "cannot be seen" in only_fault(edited(PLAIN, (LENGTH, f'length = "22{sign}86 mm"'))).problem
+
+    def test_old_line_ends_are_told(self):
+        """A file with carriage returns only is one long line to TOML; the sentence speaks of line ends."""
+        assert "line ends" in only_fault(PLAIN.replace("\n", "\r")).problem
+
+
+class TestFiles:
+    def test_a_missing_file_is_told_with_where_to_get_one(self, tmp_path):
+        """Nothing there: the example is offered."""
+        with pytest.raises(ProjectError, match=r"there is no file .*none\.toml; `oarkit example DIR` writes one"):
+            read_project(tmp_path / "none.toml")
+
+    def test_a_folder_is_told_to_be_one(self, tmp_path):
+        """A folder holds project files but is none."""
+        with pytest.raises(ProjectError, match=r"is a folder; name the project file in it"):
+            read_project(tmp_path)
+
+    def test_a_file_that_is_not_utf8_is_told_with_its_line(self, tmp_path):
+        """An accent saved the old way is found on its line."""
+        path = tmp_path / "old.toml"
+        path.write_bytes(PLAIN.replace("Quillet", "Courlis ailé").encode("latin-1"))
+        with pytest.raises(ProjectError) as caught:
+            read_project(path)
+        assert f"line {line_with(PLAIN, 'title')} is not UTF-8" in str(caught.value)
+        assert "save the file as UTF-8" in str(caught.value)
+
+    @pytest.mark.parametrize("encoding", ["utf-16", "utf-16-le"])
+    def test_a_file_of_two_byte_letters_is_told(self, encoding, tmp_path):
+        """UTF-16, as some editors save, is refused in words with or without its mark."""
+        path = tmp_path / "wide.toml"
+        path.write_bytes(PLAIN.encode(encoding))
+        with pytest.raises(ProjectError) as caught:
+            read_project(path)
+        assert "UTF-8" in str(caught.value)
+
+    def test_an_enormous_file_is_refused_without_reading_it(self, tmp_path):
+        """64 MB of nothing take no memory to refuse."""
+        path = tmp_path / "huge.toml"
+        with path.open("wb") as file:
+            file.truncate(64_000_000)
+        tracemalloc.start()
+        try:
+            with pytest.raises(ProjectError, match=r"64000000 bytes|64 MB"):
+                read_project(path)
+            peak = tracemalloc.get_traced_memory()[1]
+        finally:
+            tracemalloc.stop()
+        assert peak < 8_000_000  # the limit is a million bytes; eight leave room for the machinery
+
+    def test_a_file_just_small_enough_is_read(self, tmp_path):
+        """A million bytes are the limit, comments and all."""
+        path = tmp_path / "long.toml"
+        path.write_text(PLAIN + "#" * (1_000_000 - len(PLAIN)), encoding="utf-8")
+        assert read_project(path).title == "Quillet, centre station"
+        path.write_text(PLAIN + "#" * (1_000_001 - len(PLAIN)), encoding="utf-8")
+        with pytest.raises(ProjectError, match="far more than a project file"):
+            read_project(path)
+
+    @pytest.mark.skipif(not hasattr(os, "geteuid"), reason="permissions are told apart otherwise on this system")
+    def test_a_file_without_permission_is_told(self):
+        """A file that may not be read is refused with the reason the system gives."""
+        with tempfile.TemporaryDirectory() as folder:
+            Path(folder).chmod(0o755)
+            path = Path(folder) / "secret.toml"
+            path.write_text(PLAIN, encoding="utf-8")
+            path.chmod(0)
+            was = os.geteuid()
+            if was == 0:
+                os.seteuid(65534)
+            try:
+                with pytest.raises(ProjectError, match=r"cannot be read: Permission denied"):
+                    read_project(path)
+            finally:
+                os.seteuid(was)
+
+    def test_an_empty_name_and_a_broken_link_are_told(self, tmp_path):
+        """Nothing to read is a fault, not a crash."""
+        with pytest.raises(ProjectError, match="is a folder"):
+            read_project("")
+        link = tmp_path / "link.toml"
+        link.symlink_to(tmp_path / "gone.toml")
+        with pytest.raises(ProjectError, match="there is no file"):
+            read_project(link)
+
+    def test_a_name_that_no_file_can_have_is_told(self):
+        """Overlong names and names with a nought byte are faults, not crashes."""
+        for name in ("x" * 5000, "a\0b"):
+            with pytest.raises(ProjectError):
+                read_project(name)
+
+    def test_the_message_begins_with_the_name_of_the_file(self, tmp_path):
+        """The builder with ten files sees which one it is."""
+        path = tmp_path / "Anna's skiff.toml"
+        path.write_text("", encoding="utf-8")
+        with pytest.raises(ProjectError, match=r"^Anna's skiff\.toml has "):
+            read_project(path)
