@@ -1,7 +1,7 @@
 """Rowing geometry and laminated oars for light, narrow boats.
 
-Units: everything in the library is in m, N, Pa, kg, s and rad, floats or numpy arrays alike; only `oarkit.units` and the
-project file know millimetres, feet, inches and pounds.
+Units: everything in the library is in m, N, Pa, kg, s and rad, floats or numpy arrays alike; only `oarkit.units` and
+the project file know millimetres, feet, inches and pounds.
 
 >>> import oarkit
 >>> rig = oarkit.rig_from_station(beam=0.90, lock_overhang=0.10, seat_above_water=0.08, lock_above_water=0.30,

@@ -17,7 +17,8 @@ DONE, CHECK_FAILS, BAD_INPUT, STOPPED = 0, 1, 2, 130
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="oarkit",
-        description="From a rowing station, a rower and the boards on the rack to a rig and a pair of oars, with the working shown.",
+        description="From a rowing station, a rower and the boards on the rack to a rig and a pair of oars, with "
+        "the working shown.",
         epilog="Start with:  oarkit example my-boat    then change my-boat/quillet.toml to your own numbers, and\n"
         "             oarkit sheet my-boat/quillet.toml --out my-sheet",
         formatter_class=argparse.RawDescriptionHelpFormatter,
@@ -27,7 +28,8 @@ def _parser() -> argparse.ArgumentParser:
     sheet = commands.add_parser(
         "sheet",
         help="write the design sheet of a project file (or of a roster, one row a bench)",
-        description="Reads a project file and writes sheet.html, sheet.pdf, tables (CSV) and results.json into a folder of their own. "
+        description="Reads a project file and writes sheet.html, sheet.pdf, tables (CSV) and results.json into a "
+        "folder of their own. "
         "A roster (.csv, one row a bench) gives one such folder a bench. "
         "Exit status: 0 done, 1 done but a strength check fails, 2 the file or folder cannot be used.",
     )
@@ -52,9 +54,12 @@ def _parser() -> argparse.ArgumentParser:
     )
     example.add_argument("folder", metavar="DIR", help="folder to write it into, made if it is not there")
     example.add_argument(
-        "--which", choices=("quillet", "tumblehod", "roster"), default="quillet",
-        help="quillet: a narrow skiff with brackets and crossed handles (default); tumblehod: a wide dinghy with tholes; roster: a class of eight",
-    )  # fmt: skip
+        "--which",
+        choices=("quillet", "tumblehod", "roster"),
+        default="quillet",
+        help="quillet: a narrow skiff with brackets and crossed handles (default); tumblehod: a wide dinghy with "
+        "tholes; roster: a class of eight",
+    )
     return parser
 
 
@@ -109,10 +114,10 @@ def _refuse(sentence: str) -> int:
 def _sheet(file: str, out: str | None) -> int:
     from oarkit.project import ProjectError, read_project
     from oarkit.sheet.folder import FolderError, write_sheet
-    from oarkit.units import filled
+    from oarkit.units import Display, filled
 
     folder = Path(out) if out else Path(f"{Path(file).stem}-sheet")
-    display = "mm"
+    display: Display = "mm"
     try:
         if Path(file).suffix.lower() == ".csv":
             return _class_sheets(file, folder)
@@ -124,7 +129,7 @@ def _sheet(file: str, out: str | None) -> int:
     except BadDesign as error:
         return _refuse(
             f"{Path(file).name} cannot be built as it stands: {filled(error.text, error.quantities, display)}"
-        )  # type: ignore[arg-type]
+        )
     from oarkit.sheet import content
 
     print(f"{project.title}\n")
@@ -154,7 +159,8 @@ def _class_sheets(file: str, folder: Path) -> int:
     for bench, made in designs.items():
         pressing = sum(f.level != "note" for f in made.findings)
         print(
-            f"  {bench:<20} {'ok' if made.passes else 'a strength check fails':<24} {pressing} finding{'' if pressing == 1 else 's'}"
+            f"  {bench:<20} {'ok' if made.passes else 'a strength check fails':<24} {pressing} "
+            f"finding{'' if pressing == 1 else 's'}"
         )
     print(f"\n  written to {folder}: one folder a bench, and class.csv")
     return DONE if all(made.passes for made in designs.values()) else CHECK_FAILS
@@ -190,13 +196,21 @@ def _woods(words: str) -> int:
     for s in found:
         gravity = s.gravity_12 or (s.gravity_green and gravity_at(green_gravity=s.gravity_green, moisture=0.12))
         shown.add_row(
-            s.name + (" *" if s.second_hand else ""), s.origin, "–" if gravity is None else f"{density_at(gravity=gravity, moisture=0.12):.0f}" + ("" if s.gravity_12 else "~"),
-            _cell(s.bending_modulus_12, 1e9, 2), _cell(s.bending_strength_12, 1e6, 0), _cell(s.compression_parallel_12, 1e6, 1), _cell(s.shear_parallel_12, 1e6, 1),
-        )  # fmt: skip
+            s.name + (" *" if s.second_hand else ""),
+            s.origin,
+            "–"
+            if gravity is None
+            else f"{density_at(gravity=gravity, moisture=0.12):.0f}" + ("" if s.gravity_12 else "~"),
+            _cell(s.bending_modulus_12, 1e9, 2),
+            _cell(s.bending_strength_12, 1e6, 0),
+            _cell(s.compression_parallel_12, 1e6, 1),
+            _cell(s.shear_parallel_12, 1e6, 1),
+        )
     console = Console(width=max(90, Console().width) if not sys.stdout.isatty() else None)
     console.print(shown)
     print(
-        "\nMeans of small clear straight-grained specimens at 12 % moisture (Wood Handbook FPL-GTR-282, 2021): half of all"
+        "\nMeans of small clear straight-grained specimens at 12 % moisture (Wood Handbook FPL-GTR-282, 2021): "
+        "half of all"
     )
     print(
         "boards are weaker. The modulus is as printed; an oar's is 10 % more, free of shear. ~ from the green gravity."

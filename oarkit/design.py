@@ -6,17 +6,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from oarkit.oar import mass as mass_of
 from oarkit.oar.build import Kind, Leather, Oar, Piece, build_oar
 from oarkit.oar.shape import OarSizes
-from oarkit.rig.advice import rig_findings
+from oarkit.rig.advice import chosen_length, rig_findings
 from oarkit.rig.station import Rig, rig_from_station
-from oarkit.rower.body import Size
-from oarkit.strength import bend, hard_start
+from oarkit.rower.body import Size, estimate_findings
+from oarkit.strength import hard_start
+from oarkit.strength.account import note_oar
 from oarkit.strength.advice import oar_findings, pair_findings
 from oarkit.wood.adjust import GrainTable
-from oarkit.wood.board import SHOP_MOISTURE, STOCK_SLOPE, Board, wood_of_board
-from oarkit.working import Finding, Line, Number, Quantity, Working, formula
+from oarkit.wood.advice import board_findings
+from oarkit.wood.board import Board, wood_of_board
+from oarkit.working import Finding, Line, Number, Working, formula
 
 Side = Literal["port", "starboard"]
 
@@ -151,7 +152,7 @@ def design(inputs: Inputs) -> Design:
     checks = {side: hard_start.checks(oar, force=force, wanted=inputs.wanted_safety) for side, oar in oars.items()}
     work("rig.button_mark", button_mark, inboard=rig.inboard, lock_half_width=inputs.station.lock_half_width)
     for side, oar in oars.items():
-        _note_oar(work, oar, force, checks[side], "" if side == "port" else "starboard.")
+        note_oar(work, oar, force=force, prefix="" if side == "port" else "starboard.")
     _note_least_ratio(work, checks)
     lines = (*rig.working, *work.lines)
     return Design(
@@ -232,66 +233,6 @@ def _oar(inputs: Inputs, rig: Rig, side: Side) -> Oar:
     return build_oar(inputs.sizes.at(length=rig.length, inboard=rig.inboard), pieces, inputs.leather)
 
 
-def _note_oar(work: Working, oar: Oar, force: Number, made: tuple[hard_start.Check, ...], prefix: str) -> None:
-    """Keep the working of one oar under its names."""
-    masses = {
-        f"{piece.kind} {number}": Quantity(value=m, unit="kg")
-        for number, (piece, m) in enumerate(zip(oar.pieces, mass_of.piece_masses(oar), strict=True), 1)
-    }
-    total, at = mass_of.mass(oar), mass_of.balance(oar)
-    work.keep(
-        f"oar.{prefix}mass", mass_of.mass, total, {**masses, "leather": Quantity(value=oar.leather.mass, unit="kg")}
-    )
-    work.keep(
-        f"oar.{prefix}balance", mass_of.balance, at,
-        {"m": Quantity(value=total, unit="kg"), "L_i": Quantity(value=oar.shape.inboard, unit="m")},
-    )  # fmt: skip
-    work(f"oar.{prefix}hand_weight", mass_of.hand_weight, mass=total, balance=at, hand_arm=oar.hand_arm)
-    work.keep(
-        f"oar.{prefix}inertia_about_lock",
-        mass_of.inertia_about_lock,
-        mass_of.inertia_about_lock(oar),
-        {"m": Quantity(value=total, unit="kg")},
-    )
-    work.keep(
-        f"oar.{prefix}blade_area", mass_of.blade_area, mass_of.blade_area(oar),
-        {"b_L": Quantity(value=oar.shape.blade_length, unit="m"), "w": Quantity(value=oar.shape.blade_width, unit="m")},
-    )  # fmt: skip
-    outboard, inboard, shear = bend.drop_shares(oar)
-    drop = bend.bench_drop(oar)
-    work.keep(
-        f"oar.{prefix}bench_drop", bend.bench_drop, drop,
-        {
-            "load": Quantity(value=bend.BENCH_LOAD, unit="N"), "bending outboard": Quantity(value=outboard, unit="m"),
-            "inboard": Quantity(value=inboard, unit="m"), "shear": Quantity(value=shear, unit="m"),
-        },
-    )  # fmt: skip
-    work(f"oar.{prefix}stiffness_index", bend.stiffness_index, drop=drop, blade_arm=oar.blade_arm)
-    work.keep(
-        f"oar.{prefix}first_frequency",
-        bend.first_frequency,
-        bend.first_frequency(oar),
-        {"m": Quantity(value=total, unit="kg")},
-    )
-    work(
-        f"strength.{prefix}blade_force",
-        hard_start.blade_force,
-        force=force,
-        hand_arm=oar.hand_arm,
-        blade_arm=oar.blade_arm,
-    )
-    moment = work(f"strength.{prefix}lock_moment", hard_start.lock_moment, force=force, hand_arm=oar.hand_arm)
-    pin = int(abs(oar.s - oar.shape.inboard).argmin())
-    piece, fibre = max(
-        ((p, float(f[pin])) for p, f in zip(oar.pieces, oar.laminate.fibre, strict=True)),
-        key=lambda pair: pair[1] * float(pair[0].wood.modulus),
-    )
-    work(
-        f"strength.{prefix}lock_stress", hard_start.bending_stress, moment=moment, fibre=fibre, modulus=piece.wood.modulus,
-        bending_stiffness=float(oar.laminate.bending_stiffness[pin]),
-    )  # fmt: skip
-
-
 def _note_least_ratio(work: Working, checks: Mapping[Side, tuple[hard_start.Check, ...]]) -> None:
     worst = min((check for made in checks.values() for check in made), key=lambda check: float(check.ratio))
     work("strength.least_ratio", hard_start.safety_ratio, strength=worst.strength, stress=worst.stress)
@@ -352,90 +293,9 @@ def _findings(
             )
     if len(oars) == 2:
         found += pair_findings(oars["port"], oars["starboard"])
-    found += [*_assumed_rig(inputs, rig), *_assumed_boards(inputs)]
-    return sorted(found, key=lambda f: ("fails", "caution", "note").index(f.level))
-
-
-def _assumed_rig(inputs: Inputs, rig: Rig) -> list[Finding]:
-    """What was taken for want of a number in the rig and the rower."""
-    found = []
-    if inputs.station.length is None and inputs.station.leverage_ratio is None:
-        text = "Neither length nor leverage ratio was given: the old rule, inboard × 25/7, makes {length} to the nearest step."
-        found.append(
-            Finding(
-                level="note",
-                code="length_chosen",
-                text=text,
-                quantities={"length": Quantity(value=rig.length, unit="m")},
-                source="common practice",
-            )
-        )
-    if inputs.thigh is not None and not inputs.thigh.measured:
-        text = "The thigh was not measured: {thigh} ± {spread} is estimated from stature and mass (5 to 95 % band). Measure it; the clearance is worth no more than it."
-        quantities = {
-            "thigh": Quantity(value=inputs.thigh.value, unit="m"),
-            "spread": Quantity(value=inputs.thigh.spread, unit="m"),
-        }
-        found.append(
-            Finding(
-                level="note",
-                code="thigh_estimated",
-                text=text,
-                quantities=quantities,
-                source="ANSUR II, NATICK/TR-15/007 (2014)",
-            )
-        )
-    return found
-
-
-def _assumed_boards(inputs: Inputs) -> list[Finding]:
-    """What was taken for want of a test of a board, and what such a board may turn out to be."""
-    found = []
+    if station.length is None and station.leverage_ratio is None:
+        found.append(chosen_length(rig))
+    found += estimate_findings(inputs.thigh)
     for piece in inputs.pieces:
-        board, name = piece.board, f"{piece.kind} ({piece.board.species.name})"
-        if piece.kind == "loom" and board.modulus is None:
-            text = f"The modulus of the {name} is the table's mean; between boards it varies by {{cov}} (one standard deviation), and the drop with it. Test the board."
-            found.append(
-                Finding(
-                    level="note",
-                    code="untested",
-                    text=text,
-                    quantities={"cov": Quantity(value=0.22, unit="%")},
-                    source="Wood Handbook FPL-GTR-282 (2021), Table 5-6",
-                )
-            )
-        if piece.kind == "loom" and board.grain_slope is None:
-            text = f"No grain slope was given for the {name}: 1:15 is taken, the steepest that is customary."
-            found.append(Finding(level="note", code="slope_assumed", text=text, source="FAA AC 43.13-1B, Table 1-1"))
-        if board.grain_slope is not None and float(board.grain_slope) > STOCK_SLOPE + 1e-9:
-            text = f"The grain of the {name} slopes {{slope}}, steeper than 1:15; keep such a board for short or lightly stressed pieces."
-            found.append(
-                Finding(
-                    level="caution",
-                    code="grain",
-                    text=text,
-                    quantities={"slope": Quantity(value=board.grain_slope, unit="slope")},
-                    source="FAA AC 43.13-1B, Table 1-1",
-                )
-            )
-        if board.moisture is not None and abs(float(board.moisture) - SHOP_MOISTURE) > 0.04:
-            text = f"The {name} is at {{moisture}} moisture; glue at 8 to 12 %, all pieces within 2 %."
-            found.append(
-                Finding(
-                    level="caution",
-                    code="moisture",
-                    text=text,
-                    quantities={"moisture": Quantity(value=board.moisture, unit="%")},
-                    source="ANC-19 (1944), sec. 2.4",
-                )
-            )
-        if board.species.second_hand:
-            found.append(
-                Finding(
-                    level="note",
-                    code="second_hand",
-                    text=f"The table values of {board.species.name} are quoted second-hand.",
-                    source=board.species.source,
-                )
-            )
-    return found
+        found += board_findings(piece.board, part=piece.kind)
+    return sorted(found, key=lambda f: ("fails", "caution", "note").index(f.level))

@@ -1,7 +1,8 @@
 """A class: one row a bench, each a project of its own, one folder each.
 
-The heading of a column is the key of a project file, tables joined by dots (``boat.beam_at_station``); the woods are numbered
-(``oar.wood.1.species``). A first column ``bench`` names the bench. Lines that begin with # are comments, and an empty
+The heading of a column is the key of a project file, tables joined by dots (``boat.beam_at_station``); the woods are
+numbered (``oar.wood.1.species``). A first column ``bench`` names the bench.
+Lines that begin with # are comments, and an empty
 cell leaves its key out.
 """
 
@@ -73,7 +74,7 @@ def read_roster(path: str | Path) -> dict[str, Project]:
             )
             continue
         try:
-            projects[bench] = project_from_mapping(_nested(cells, bench), name=bench, line_of=lambda loc, at=number: at)  # type: ignore[misc]
+            projects[bench] = project_from_mapping(_nested(cells, bench), name=bench, where=lambda loc, at=number: at)  # type: ignore[misc]
         except ProjectError as error:
             faults += [
                 Fault(place=f"{bench}, {fault.place}", problem=fault.problem, line=number) for fault in error.faults

@@ -36,28 +36,56 @@ _MASS_NOT_FORCE = "is a mass; for a force write {better}"
 LENGTH = Kind(
     name="length",
     units={
-        "mm": 1e-3, "cm": 1e-2, "m": 1.0, "in": INCH, "inch": INCH, "inches": INCH, '"': INCH,
-        "ft": 12 * INCH, "foot": 12 * INCH, "feet": 12 * INCH, "'": 12 * INCH,
+        "mm": 1e-3,
+        "cm": 1e-2,
+        "m": 1.0,
+        "in": INCH,
+        "inch": INCH,
+        "inches": INCH,
+        '"': INCH,
+        "ft": 12 * INCH,
+        "foot": 12 * INCH,
+        "feet": 12 * INCH,
+        "'": 12 * INCH,
     },
-    example='863.6 mm, 34 in or 2\'-10"',
+    example="863.6 mm, 34 in or 2'-10\"",
     mistaken={},
-)  # fmt: skip
+)
 MASS = Kind(
-    name="mass", units={"kg": 1.0, "g": 1e-3, "lb": POUND, "lbs": POUND, "oz": POUND / 16}, example="45 kg or 99 lb",
-    mistaken={"kgf": "is a force; for a mass write kg", "lbf": "is a force; for a mass write lb", "n": "is a force; for a mass write kg"},
-)  # fmt: skip
-FORCE = Kind(
-    name="force", units={"N": 1.0, "kN": 1e3, "lbf": POUND_FORCE, "kgf": GRAVITY}, example="400 N, 90 lbf or 41 kgf",
+    name="mass",
+    units={"kg": 1.0, "g": 1e-3, "lb": POUND, "lbs": POUND, "oz": POUND / 16},
+    example="45 kg or 99 lb",
     mistaken={
-        "lb": _MASS_NOT_FORCE.format(better="lbf"), "lbs": _MASS_NOT_FORCE.format(better="lbf"),
-        "kg": _MASS_NOT_FORCE.format(better="kgf or N"), "g": _MASS_NOT_FORCE.format(better="N"),
+        "kgf": "is a force; for a mass write kg",
+        "lbf": "is a force; for a mass write lb",
+        "n": "is a force; for a mass write kg",
     },
-)  # fmt: skip
+)
+FORCE = Kind(
+    name="force",
+    units={"N": 1.0, "kN": 1e3, "lbf": POUND_FORCE, "kgf": GRAVITY},
+    example="400 N, 90 lbf or 41 kgf",
+    mistaken={
+        "lb": _MASS_NOT_FORCE.format(better="lbf"),
+        "lbs": _MASS_NOT_FORCE.format(better="lbf"),
+        "kg": _MASS_NOT_FORCE.format(better="kgf or N"),
+        "g": _MASS_NOT_FORCE.format(better="N"),
+    },
+)
 MODULUS = Kind(
     name="modulus or stress",
-    units={"GPa": 1e9, "MPa": 1e6, "kPa": 1e3, "Pa": 1.0, "N/mm2": 1e6, "psi": POUND_FORCE / INCH**2, "lbf/in2": POUND_FORCE / INCH**2},
-    example="10.8 GPa or 1570000 psi", mistaken={},
-)  # fmt: skip
+    units={
+        "GPa": 1e9,
+        "MPa": 1e6,
+        "kPa": 1e3,
+        "Pa": 1.0,
+        "N/mm2": 1e6,
+        "psi": POUND_FORCE / INCH**2,
+        "lbf/in2": POUND_FORCE / INCH**2,
+    },
+    example="10.8 GPa or 1570000 psi",
+    mistaken={},
+)
 DENSITY = Kind(
     name="density",
     units={"kg/m3": 1.0, "g/cm3": 1e3, "lb/ft3": POUND / (12 * INCH) ** 3},
@@ -74,8 +102,16 @@ SPEED = Kind(
 )
 
 _VULGAR = {
-    "¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3",
-}  # fmt: skip
+    "¼": "1/4",
+    "½": "1/2",
+    "¾": "3/4",
+    "⅛": "1/8",
+    "⅜": "3/8",
+    "⅝": "5/8",
+    "⅞": "7/8",
+    "⅓": "1/3",
+    "⅔": "2/3",
+}
 _NUMBER = r"(?:\d+(?:\.\d+)?|\.\d+)"
 _INCHES = rf"(?:(?:(?P<whole>\d+)(?:\s+|-))?(?P<num>\d+)\s*/\s*(?P<den>\d+)|(?P<decimal>{_NUMBER}))"
 _FEET_INCHES = re.compile(
@@ -86,12 +122,12 @@ _PLAIN = re.compile(rf"(?P<number>[-+]?\s*{_NUMBER}(?:[eE][-+]?\d+)?)\s*(?P<unit
 
 
 def read_quantity(text: str, kind: Kind) -> float:
-    """A quantity as people write it, in SI.
+    r"""A quantity as people write it, in SI.
 
     Parameters
     ----------
     text : str
-        Number and unit, e.g. "863.6 mm", "2'-10 1/2\"", "41 kgf". [text]
+        Number and unit, e.g. "863.6 mm", "34 1/2 in", "41 kgf". [text]
     kind : Kind
         What it must be. [record]
 
@@ -305,11 +341,19 @@ def _metric(value: float, unit: str) -> str:
     if unit == "1":
         return _signed(value, ".3f" if abs(value) < 10 else ".1f")
     factor, form, name = {
-        "m": (1e3, ".1f", "mm"), "rad": (180 / math.pi, ".1f", "°"), "%": (100, ".1f", "%"), "Pa": (1e-6, ".1f", "MPa"),
-        "m2": (1e4, ".0f", "cm²"), "kg": (1.0, ".1f" if abs(value) >= 9.995 else ".2f", "kg") if abs(value) >= 1 else (1e3, ".0f", "g"), "N": (1.0, ".1f", "N"),
-        "N m": (1.0, ".1f", "N·m"), "N m2": (1.0, ".0f", "N·m²"), "kg m2": (1.0, ".3f", "kg·m²"), "kg/m3": (1.0, ".0f", "kg/m³"),
+        "m": (1e3, ".1f", "mm"),
+        "rad": (180 / math.pi, ".1f", "°"),
+        "%": (100, ".1f", "%"),
+        "Pa": (1e-6, ".1f", "MPa"),
+        "m2": (1e4, ".0f", "cm²"),
+        "kg": (1.0, ".1f" if abs(value) >= 9.995 else ".2f", "kg") if abs(value) >= 1 else (1e3, ".0f", "g"),
+        "N": (1.0, ".1f", "N"),
+        "N m": (1.0, ".1f", "N·m"),
+        "N m2": (1.0, ".0f", "N·m²"),
+        "kg m2": (1.0, ".3f", "kg·m²"),
+        "kg/m3": (1.0, ".0f", "kg/m³"),
         "Hz": (1.0, ".2f", "Hz"),
-    }[unit]  # fmt: skip
+    }[unit]
     return f"{_signed(value * factor, form)}{'' if name == '°' else ' '}{name}"
 
 

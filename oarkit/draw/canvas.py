@@ -97,7 +97,7 @@ class CanvasRenderer(RendererBase):
             canvas.setLineJoin({"miter": 0, "round": 1, "bevel": 2}[gc.get_joinstyle()])
             offset, dashes = gc.get_dashes()
             if dashes is not None:
-                canvas.setDash([float(d) for d in dashes], float(offset or 0))
+                canvas.setDash(np.asarray(dashes, dtype=float).tolist(), float(offset or 0))
         if filled:
             canvas.setFillColorRGB(*rgbFace[:3])
         if stroked or filled:

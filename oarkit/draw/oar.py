@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from shapely.geometry import LineString, MultiLineString, box
 from shapely.geometry import Polygon as Region
+from shapely.geometry.base import BaseGeometry
 
 from oarkit.design import Design, Side
 from oarkit.draw.paper import GREY, INK, PALE, SMALL, TEXT, WIDTH, WOOD_HARD, WOOD_SOFT, Paper, length_text
@@ -80,17 +81,18 @@ def oar_views(made: Design, display: Display, side: Side = "port") -> Paper:
         scale=scale,
         origin=(3, sections_height + 46),
         title="The oar in two views, and its sections",
-        text_alternative=f"The oar, {length_text(length, display)} long, seen on the face of the blade and on its edge, with the stations of the table, and its sections with their woods.",
+        text_alternative=f"The oar, {length_text(length, display)} long, seen on the face of the blade and on its "
+        f"edge, with the stations of the table, and its sections with their woods.",
     )
     face, edge = 0.0, -18 * scale / 1e3
     for view, size in ((face, oar.profile.width), (edge, oar.profile.thickness)):
-        x, half = np.concatenate([oar.s, oar.s[::-1]]), np.concatenate([size / 2, -size[::-1] / 2])
-        paper.shape(x, view + half, fill=WOOD_SOFT, width=0.8)
+        x, outline_y = np.concatenate([oar.s, oar.s[::-1]]), np.concatenate([size / 2, -size[::-1] / 2])
+        paper.shape(x, view + outline_y, fill=WOOD_SOFT, width=0.8)
     _hard_pieces(paper, oar, face)
     start, end = float(oar.shape.leather_start), float(oar.shape.leather_end)
-    for view in (face, edge):
+    for view, size in ((face, oar.profile.width), (edge, oar.profile.thickness)):
         for s in np.linspace(start, end, 9):
-            half = float(np.interp(s, oar.s, oar.profile.width)) / 2
+            half = float(np.interp(s, oar.s, size)) / 2
             paper.line([s, s], [view - half, view + half], color=GREY, width=0.6)
         pin = float(oar.shape.inboard)
         paper.line([pin, pin], [view - 0.05, view + 0.05], width=1.2)
@@ -234,8 +236,8 @@ def _section(paper: Paper, oar: Oar, s: float) -> None:
                 _hatched(paper, whole.intersection(strip))
 
 
-def _hatched(paper: Paper, region: Region) -> None:
-    if region.is_empty:
+def _hatched(paper: Paper, region: BaseGeometry) -> None:
+    if region.is_empty or not isinstance(region, Region):
         return
     paper.shape(*np.asarray(region.exterior.coords).T, fill=WOOD_HARD, width=0.6)
     low_x, low_y, high_x, high_y = region.bounds
@@ -253,12 +255,15 @@ def stress_chart(made: Design, display: Display, side: Side = "port") -> Paper:
     oar = made.oars[side]
     safety = float(made.inputs.wanted_safety)
     paper = Paper(
-        height=70, scale=1, origin=(0, 0), title="Bending stress along the oar in a hard start",
+        height=70,
+        scale=1,
+        origin=(0, 0),
+        title="Bending stress along the oar in a hard start",
         text_alternative=(
             f"Bending stress along the oar under {float(made.force):.0f} N at the hand; least safety ratio "
             f"{float(made.values['strength.least_ratio'].value or 0):.2f}."
         ),
-    )  # fmt: skip
+    )
     axes = paper.figure.add_axes((0.085, 0.19, 0.895, 0.70))
     unit, per = ("mm", 1e3) if display == "mm" else ("in", 1 / 0.0254)
     styles = ((INK, "-", 1.6), (INK, "--", 1.4), (GREY, "-.", 1.4), (GREY, ":", 1.4))

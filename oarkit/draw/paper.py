@@ -138,7 +138,7 @@ class Paper:
     ) -> None:
         """A horizontal dimension between two model places, at a height of the paper [mm].
 
-        ``from_y`` are the paper heights at which the witness lines begin; ``beside`` puts the words right of a short one.
+        ``from_y`` are the paper heights where the witness lines begin; ``beside`` puts the words right of a short one.
         """
         px0, px1 = sorted((float(self.at(x0, 0)[0]), float(self.at(x1, 0)[0])))
         for px, start in zip((px0, px1), from_y or (y, y), strict=True):
@@ -150,16 +150,25 @@ class Paper:
             self.text((px0 + px1) / 2, y + 1.1, words, ha="center", va="bottom", backed=True)
 
     def upright(self, x: float, y0: float, y1: float) -> None:
-        """A vertical dimension arrow between two model heights, at a place of the paper [mm]; its words go elsewhere."""
+        """A vertical dimension arrow between two model heights, at a place of the paper [mm], without words."""
         self._arrow((x, float(self.at(0, y0)[1])), (x, float(self.at(0, y1)[1])))
 
     def _arrow(self, start: tuple[float, float], stop: tuple[float, float]) -> None:
         gap = math.dist(start, stop)
         style = "<|-|>,head_length=5,head_width=1.6" if gap > 5 else "-"
         self.axes.annotate(
-            "", xy=stop, xytext=start,
-            arrowprops={"arrowstyle": style, "color": INK, "linewidth": 0.6, "shrinkA": 0, "shrinkB": 0, "mutation_scale": 1},
-        )  # fmt: skip
+            "",
+            xy=stop,
+            xytext=start,
+            arrowprops={
+                "arrowstyle": style,
+                "color": INK,
+                "linewidth": 0.6,
+                "shrinkA": 0,
+                "shrinkB": 0,
+                "mutation_scale": 1,
+            },
+        )
 
     def scale_bar(self, x: float, y: float) -> None:
         """Bars of half a metre and a foot (or less on a large scale), and the scale in figures."""

@@ -30,7 +30,7 @@ _LABELS = 58.0  #: width kept free for the labels of the heights [mm]
 
 
 def _oar_outline(made: Design, *, face: bool) -> tuple[Array, Array]:
-    """Half sizes of the oar against the distance from the pin line (positive outboard), as seen on the blade's face or edge."""
+    """Half sizes of the oar against the distance outboard of the pin line, on the blade's face or its edge."""
     oar = made.oars["port"]
     size = oar.profile.width if face else oar.profile.thickness
     return oar.s - float(made.rig.inboard), size / 2
@@ -110,9 +110,11 @@ def _hull(paper: Paper, project: Project, made: Design, floor: float) -> None:
     thickness = boat.rail.thickness if boat.rail else 0.019
     depth = boat.rail.depth if boat.rail else 0.038
     paper.shape(
-        np.array([half - thickness, half, half, half - thickness]), np.array([rail_top, rail_top, rail_top - depth, rail_top - depth]),
-        fill=WOOD_HARD, order=3,
-    )  # fmt: skip
+        np.array([half - thickness, half, half, half - thickness]),
+        np.array([rail_top, rail_top, rail_top - depth, rail_top - depth]),
+        fill=WOOD_HARD,
+        order=3,
+    )
     pin = float(rig.span) / 2
     paper.line([min(half - thickness, pin), max(half, pin)], [rail_top + 0.004] * 2, width=2.0)
     paper.line([pin, pin], [rail_top, float(rig.lock_above_water)], width=1.6)
@@ -130,12 +132,21 @@ def _heights(paper: Paper, project: Project, made: Design, seat: float, heels: f
     """The ladder of heights at the left edge, each line led to its label."""
     rig, display = made.rig, project.display
     levels = [
-        (seat + float(rig.hand_height_in_drive), f"hand, drive: seat + {length_text(float(rig.hand_height_in_drive), display, second=False)}"),
-        (float(rig.lock_above_water), f"lock: water + {length_text(float(rig.lock_above_water), display, second=False)}"),
-        (seat + float(rig.hand_height_in_recovery), f"hand, recovery: seat + {length_text(float(rig.hand_height_in_recovery), display, second=False)}"),
+        (
+            seat + float(rig.hand_height_in_drive),
+            f"hand, drive: seat + {length_text(float(rig.hand_height_in_drive), display, second=False)}",
+        ),
+        (
+            float(rig.lock_above_water),
+            f"lock: water + {length_text(float(rig.lock_above_water), display, second=False)}",
+        ),
+        (
+            seat + float(rig.hand_height_in_recovery),
+            f"hand, recovery: seat + {length_text(float(rig.hand_height_in_recovery), display, second=False)}",
+        ),
         (seat, f"seat: water + {length_text(seat, display, second=False)}"),
         (0.0, "water, boat loaded"),
-    ]  # fmt: skip
+    ]
     if made.inputs.thigh is not None:
         thigh = float(made.inputs.thigh.value)
         mark = "" if made.inputs.thigh.measured else ", estimated"
@@ -166,12 +177,18 @@ def _at_blade(paper: Paper, made: Design, dips: tuple[float, ...], pin: tuple[fl
     edge = WIDTH - 1
     up = pin[1] - float(rig.blade_arm) * math.sin(dips[2]) + 0.05
     top = max(float(paper.at(0, up)[1]) + 4, float(paper.at(0, pin[1])[1]) + 6)
-    square = f"recovery: blade square, {length_text(float(station.wave_clearance), display, second=False)} clear at mid-blade"
+    square = (
+        f"recovery: blade square, {length_text(float(station.wave_clearance), display, second=False)} clear "
+        f"at mid-blade"
+    )
     paper.text(edge, top + 4.6, square, size=SMALL, ha="right")
     paper.text(edge, top, "dashed: feathered, at the same clearance", size=SMALL, ha="right", color=GREY)
     mid = pin[0] + float(rig.blade_arm) * math.cos(dips[1])
     paper.upright(float(paper.at(mid, 0)[0]), 0.0, float(station.wave_clearance))
-    drive = f"drive: dip {math.degrees(dips[0]):.1f}°, top edge {length_text(BLADE_COVER, display, second=False)} under at mid-blade"
+    drive = (
+        f"drive: dip {math.degrees(dips[0]):.1f}°, top edge {length_text(BLADE_COVER, display, second=False)} "
+        f"under at mid-blade"
+    )
     paper.text(edge, 10.5, drive, size=SMALL, ha="right")
 
 
@@ -180,7 +197,8 @@ def _section_in_words(made: Design, display: Display) -> str:
     words = (
         f"Section abreast of the pins. Lock {length_text(float(rig.lock_above_water), display)} above the water and "
         f"{length_text(float(rig.lock_above_seat), display)} above the seat. Hand above the seat: "
-        f"{length_text(float(rig.hand_height_in_drive), display)} in the drive, {length_text(float(rig.hand_height_in_recovery), display)} on the recovery, blade square."
+        f"{length_text(float(rig.hand_height_in_drive), display)} in the drive, "
+        f"{length_text(float(rig.hand_height_in_recovery), display)} on the recovery, blade square."
     )
     if rig.thigh_clearance is not None:
         words += f" Thigh clearance {length_text(float(rig.thigh_clearance), display)}."
@@ -200,7 +218,8 @@ def plan_view(project: Project, made: Design) -> Paper:
         origin=(WIDTH / 2, detail_height + 33),
         title="Plan at mid-stroke, bow up: both oars square off and level",
         text_alternative=(
-            f"Plan at mid-stroke. Span {length_text(float(rig.span), display)}, each oar {length_text(float(rig.length), display)} long, "
+            f"Plan at mid-stroke. Span {length_text(float(rig.span), display)}, each oar "
+            f"{length_text(float(rig.length), display)} long, "
             f"{length_text(float(rig.inboard), display)} of it inboard. {_handles_in_words(made, display)}"
         ),
     )
@@ -242,7 +261,7 @@ def _plan_oar(paper: Paper, made: Design, side: int) -> None:
 
 
 def _over(made: Design) -> int:
-    """Side of the oar that lies over: the rower faces aft, so the left hand holds the starboard oar (right of the plan)."""
+    """Side of the oar that lies over: the left hand of a rower, who faces aft, holds the starboard oar."""
     return 1 if made.inputs.station.upper_hand == "left" else -1
 
 
@@ -301,7 +320,8 @@ def _handles(paper: Paper, made: Design, display: Display, height: float) -> Non
     paper.text(
         WIDTH / 2,
         high + 2.5,
-        f"The handles at 1:{paper.scale:g}; circles: fists, {length_text(2 * HALF_FIST, display, second=False)} across; {hands}",
+        f"The handles at 1:{paper.scale:g}; circles: fists, {length_text(2 * HALF_FIST, display, second=False)} "
+        f"across; {hands}",
         ha="center",
         size=SMALL,
         color=GREY,

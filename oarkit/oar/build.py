@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 import numpy as np
@@ -70,9 +71,10 @@ class Oar:
         """Place of the middle of the leather's length."""
         return self.shape.leather_start + self.shape.leather_length / 2
 
-    def integral(self, values: Array) -> Array:
+    def integral(self, values: Array) -> Number:
         """Integral of station values along the oar."""
-        return np.sum(self.weight * values, axis=-1)
+        total: Number = np.sum(self.weight * values, axis=-1)
+        return total
 
 
 def _extent(piece: Piece, shape: OarShape) -> tuple[Number, Number]:
@@ -91,7 +93,8 @@ def _extent(piece: Piece, shape: OarShape) -> tuple[Number, Number]:
         or float(np.max(np.subtract(stop, shape.length))) > 1e-9
     ):
         raise BadDesign(
-            f"the {piece.kind} of {piece.wood.name} runs from {{start}} to {{stop}}, which is not a stretch of an oar {{length}} long",
+            f"the {piece.kind} of {piece.wood.name} runs from {{start}} to {{stop}}, which is not a stretch of an "
+            f"oar {{length}} long",
             {
                 "start": Quantity(value=start, unit="m"),
                 "stop": Quantity(value=stop, unit="m"),
@@ -162,7 +165,7 @@ def build_oar(shape: OarShape, pieces: Sequence[Piece], leather: Leather = Leath
     bounds = [nil, *np.sort(np.stack(np.broadcast_arrays(*inner_edges)), axis=0)] if inner_edges else [nil]
     bounds = [*bounds, np.ones_like(profile.width)]
     owner = []
-    for inner, outer in zip(bounds[:-1], bounds[1:], strict=True):
+    for inner, outer in pairwise(bounds):
         zone = np.full(np.broadcast(inner, laid.s).shape, -1)
         edges = iter(inner_edges)
         for index, (piece, here) in enumerate(zip(pieces, covers, strict=True)):

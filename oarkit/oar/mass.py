@@ -61,7 +61,7 @@ def piece_masses(oar: Oar) -> tuple[Number, ...]:
     --------
     >>> from oarkit import design, example_project
     >>> oar = design(example_project("quillet").inputs).oars["port"]
-    >>> round(float(sum(piece_masses(oar)) + oar.leather.mass - mass(oar)), 9)
+    >>> abs(round(float(sum(piece_masses(oar)) + oar.leather.mass - mass(oar)), 9))
     0.0
     """
     return tuple(oar.integral(each) for each in oar.laminate.piece_mass)

@@ -1,7 +1,8 @@
 """Shape of an oar from a handful of sizes: grip, inboard, lock, neck, blade.
 
-The fairing between the sizes is a modelling choice of this project: smooth steps at the shoulder and before the leather,
-straight taper from leather to neck, powers of 0.8 in the blade. Another fairing moves results by up to about 3 %.
+The fairing between the sizes is a modelling choice of this project: smooth steps at the shoulder and before the
+leather, straight taper from leather to neck, powers of 0.8 in the blade. Another
+fairing moves results by up to about 3 %.
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ NODES_PER_SEGMENT = 25  #: odd, for Simpson's rule
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OarSizes:
-    """The sizes of an oar that its builder chooses [m]; ``square_inboard`` tells a square counterweight from a round loom.
+    """The sizes of an oar that its builder chooses [m]; ``square_inboard`` tells a counterweight from a round loom.
 
     Thickness is the size square to the blade face, width the size in its plane.
     """
@@ -78,7 +79,8 @@ class OarShape(OarSizes):
 def _share(s: Array, start: Number, stop: Number) -> Array:
     """How far s has got from start to stop, held to 0...1; arrays of designs lead, stations come last."""
     first, last = np.asarray(start)[..., None], np.asarray(stop)[..., None]
-    return np.clip((s - first) / (last - first), 0.0, 1.0)
+    share: Array = np.clip((s - first) / (last - first), 0.0, 1.0)
+    return share
 
 
 def _smooth(x: Array) -> Array:
@@ -218,7 +220,8 @@ def _in_order(shape: OarShape) -> None:
         overlap = float(np.max(np.subtract(ends, starts)))
         if overlap > 0:
             raise BadDesign(
-                f"the {before} runs into the {after} by {{overlap}}; lengthen that part of the oar or shorten the {before}",
+                f"the {before} runs into the {after} by {{overlap}}; lengthen that part of the oar or shorten the "
+                f"{before}",
                 {"overlap": Quantity(value=overlap, unit="m")},
             )
     thin = float(np.min(np.subtract(shape.tip_thickness, shape.edge_at_tip)))

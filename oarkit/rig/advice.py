@@ -102,15 +102,20 @@ def _thighs(rig: Rig, wave: Number, blade_width: Number, lock: str) -> list[Find
         Finding(
             level="fails" if strikes else "caution",
             code="thigh",
-            text=f"On the recovery, blade square {{wave}} above the water, the hands {said} (tight is under {{tight}}). "
+            text=f"On the recovery, blade square {{wave}} above the water, the hands {said} (tight is under "
+            f"{{tight}}). "
             f"Locks raised by {{lift}} would leave {{tight}}{feather}; {reach}.",
             quantities={
-                "short": _m(abs(float(clearance))), "wave": _m(wave), "tight": _m(TIGHT), "lift": _m(lift),
-                "gain": _m(gain), "most": _m(rig.largest_wave_square or 0.0),
+                "short": _m(abs(float(clearance))),
+                "wave": _m(wave),
+                "tight": _m(TIGHT),
+                "lift": _m(lift),
+                "gain": _m(gain),
+                "most": _m(rig.largest_wave_square or 0.0),
             },
             source=_GEOMETRY,
         )
-    ]  # fmt: skip
+    ]
 
 
 def _dip(rig: Rig, blade_width: Number) -> list[Finding]:
@@ -126,12 +131,14 @@ def _dip(rig: Rig, blade_width: Number) -> list[Finding]:
             text="The oar slopes {dip} in the drive; above {steep} the blade lifts water. An outboard {longer} longer, "
             "or locks {lower} lower, would bring it to {steep}.",
             quantities={
-                "dip": Quantity(value=rig.dip_in_drive, unit="rad"), "steep": Quantity(value=STEEP_DIP, unit="rad"),
-                "longer": _m(longer), "lower": _m(lower),
+                "dip": Quantity(value=rig.dip_in_drive, unit="rad"),
+                "steep": Quantity(value=STEEP_DIP, unit="rad"),
+                "longer": _m(longer),
+                "lower": _m(lower),
             },
             source=_PRACTICE,
         )
-    ]  # fmt: skip
+    ]
 
 
 def _seat(rig: Rig) -> list[Finding]:
@@ -175,15 +182,20 @@ def _handles(rig: Rig, upper_hand: str, hands_apart: Number) -> list[Finding]:
             Finding(
                 level="note",
                 code="hands_cross",
-                text=f"The handles cross by {{overlap}} with level oars; dipped in the drive {drive}. With the {upper_hand} hand "
-                f"over by {{apart}}, raise the {oar} lock by {{offset}} so that both blades run at one depth; or leave the "
+                text=f"The handles cross by {{overlap}} with level oars; dipped in the drive {drive}. With the "
+                f"{upper_hand} hand "
+                f"over by {{apart}}, raise the {oar} lock by {{offset}} so that both blades run at one depth; or "
+                f"leave the "
                 "locks level and keep one hand ahead of the other. Rings off: fingers get pinched.",
                 quantities={
-                    "overlap": _m(overlap), "drive": _m(abs(in_drive)), "apart": _m(hands_apart), "offset": _m(rig.lock_offset),
+                    "overlap": _m(overlap),
+                    "drive": _m(abs(in_drive)),
+                    "apart": _m(hands_apart),
+                    "offset": _m(rig.lock_offset),
                 },
                 source=_GEOMETRY,
             )
-        )  # fmt: skip
+        )
     usual = OVERLAP_RANGE if overlap > 0 else GAP_RANGE
     if overlap != 0 and not usual[0] - 1e-9 <= abs(overlap) <= usual[1] + 1e-9:
         what = "An overlap" if overlap > 0 else "A gap"
@@ -196,12 +208,14 @@ def _handles(rig: Rig, upper_hand: str, hands_apart: Number) -> list[Finding]:
                 + ("; the knuckles will meet. " if small else ". ")
                 + "Moving the inboard of each oar by {move} brings it there.",
                 quantities={
-                    "handles": _m(abs(overlap)), "low": _m(usual[0]), "high": _m(usual[1]),
+                    "handles": _m(abs(overlap)),
+                    "low": _m(usual[0]),
+                    "high": _m(usual[1]),
                     "move": _m(abs((usual[0] if small else usual[1]) - abs(overlap)) / 2),
                 },
                 source=_PRACTICE,
             )
-        )  # fmt: skip
+        )
     return found
 
 
@@ -220,32 +234,69 @@ def _length(rig: Rig, longest_stowed: Number | None) -> list[Finding]:
         )
     if not RATIO_RANGE[0] <= ratio <= RATIO_RANGE[1]:
         nearest = RATIO_RANGE[0] if ratio < RATIO_RANGE[0] else RATIO_RANGE[1]
+        light, heavy = "light to pull, but the hands must hurry", "heavy to pull, and the oar is hard to balance"
+        felt = light if ratio < nearest else heavy
         found.append(
             Finding(
                 level="note",
                 code="leverage",
-                text=f"The leverage ratio of {{ratio}} is {'below' if ratio < nearest else 'above'} the usual {{low}} to {{high}}: "
-                f"{'light to pull, but the hands must hurry' if ratio < nearest else 'heavy to pull, and the oar is hard to balance'}. "
+                text=f"The leverage ratio of {{ratio}} is {'below' if ratio < nearest else 'above'} the usual "
+                f"{{low}} to {{high}}: "
+                f"{felt}. "
                 "A length of {length} would make it {nearest}.",
                 quantities={
-                    "ratio": Quantity(value=ratio, unit="1"), "low": Quantity(value=RATIO_RANGE[0], unit="1"),
-                    "high": Quantity(value=RATIO_RANGE[1], unit="1"), "nearest": Quantity(value=nearest, unit="1"),
+                    "ratio": Quantity(value=ratio, unit="1"),
+                    "low": Quantity(value=RATIO_RANGE[0], unit="1"),
+                    "high": Quantity(value=RATIO_RANGE[1], unit="1"),
+                    "nearest": Quantity(value=nearest, unit="1"),
                     "length": _m(float(rig.inboard) * (1 + nearest)),
                 },
                 source=_PRACTICE,
             )
-        )  # fmt: skip
+        )
     if longest_stowed is not None and float(rig.length) > float(longest_stowed):
         found.append(
             Finding(
                 level="fails",
                 code="stowage",
-                text="The oar is {over} longer than the {longest} that can be stowed; at that length the leverage ratio would be {ratio}.",
+                text="The oar is {over} longer than the {longest} that can be stowed; at that length the leverage "
+                "ratio would be {ratio}.",
                 quantities={
-                    "over": _m(float(rig.length) - float(longest_stowed)), "longest": _m(longest_stowed),
+                    "over": _m(float(rig.length) - float(longest_stowed)),
+                    "longest": _m(longest_stowed),
                     "ratio": Quantity(value=float(longest_stowed) / float(rig.inboard) - 1, unit="1"),
                 },
                 source=_GEOMETRY,
             )
-        )  # fmt: skip
+        )
     return found
+
+
+def chosen_length(rig: Rig) -> Finding:
+    """What length was chosen where none was asked for.
+
+    Parameters
+    ----------
+    rig : Rig
+        The rig. [record]
+
+    Returns
+    -------
+    Finding
+        One sentence. [record]
+
+    Notes
+    -----
+    Source: common practice, inboard x 25/7.
+
+    Examples
+    --------
+    >>> from oarkit.rig.station import rig_from_station
+    >>> rig = rig_from_station(beam=1.2, seat_above_water=0.1, lock_above_water=0.3, gap=0.05)
+    >>> chosen_length(rig).code
+    'length_chosen'
+    """
+    text = "Neither length nor leverage ratio was given: the old rule, inboard × 25/7, makes {length} once rounded."
+    return Finding(
+        level="note", code="length_chosen", text=text, quantities={"length": _m(rig.length)}, source=_PRACTICE
+    )

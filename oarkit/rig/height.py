@@ -23,7 +23,8 @@ def _sine(rise: Number, arm: Number, doing: str) -> Number:
     sine = np.divide(rise, arm)
     if np.any(np.abs(sine) >= 1.0):
         raise BadDesign(
-            f"the blade cannot {doing}: it would have to stand {{rise}} from the lock's height with an arm of only {{arm}}; "
+            f"the blade cannot {doing}: it would have to stand {{rise}} from the lock's height with an arm of "
+            f"only {{arm}}; "
             "check the lock height above the water and the oar's length",
             {
                 "rise": Quantity(value=float(np.max(np.abs(rise))), unit="m"),
@@ -72,7 +73,7 @@ def dip_in_drive(
     Examples
     --------
     >>> round(float(np.degrees(dip_in_drive(lock_above_water=0.30, blade_width=0.12, blade_arm=1.30))), 2)
-    16.99
+    17.0
     """
     return np.arcsin(_sine(lock_above_water + blade_width / 2 + cover, blade_arm, "be covered in the drive"))
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from oarkit.rig import height, split
+from oarkit.rig import arms, height, split
 from oarkit.working import BadDesign, Line, Number, Quantity, Working
 
 CUSTOMARY_RATIO = 18 / 7  #: outboard over inboard of the old rule "inboard x 25/7", common practice
@@ -138,11 +138,11 @@ def rig_from_station(
     outboard = work("rig.outboard", split.outboard_from_length, length=length, inboard=inboard)
     overlap_ = work("rig.overlap", split.handle_overlap, span=span, inboard=inboard)
     ratio_ = work("rig.leverage_ratio", split.leverage_ratio, outboard=outboard, inboard=inboard)
-    hand = work("rig.hand_arm", split.hand_arm, inboard=inboard, grip_centre=grip_centre)
+    hand = work("rig.hand_arm", arms.hand_arm, inboard=inboard, grip_centre=grip_centre)
     _positive(hand, "the inboard is shorter than the distance from handle end to grip centre, by {value}")
-    blade = work("rig.blade_arm", split.blade_arm, outboard=outboard, blade_length=blade_length)
+    blade = work("rig.blade_arm", arms.blade_arm, outboard=outboard, blade_length=blade_length)
     _positive(outboard - blade_length, "the blade is longer than the whole outboard, by {value}; the oar is too short")
-    working_ratio = work("rig.working_ratio", split.working_ratio, blade_arm=blade, hand_arm=hand)
+    working_ratio = work("rig.working_ratio", arms.working_ratio, blade_arm=blade, hand_arm=hand)
 
     seat = lock_above_water - seat_above_water
     dip = work(
@@ -150,7 +150,10 @@ def rig_from_station(
         lock_above_water=lock_above_water, blade_width=blade_width, cover=height.BLADE_COVER, blade_arm=blade,
     )  # fmt: skip
     in_drive = work("rig.hand_height_in_drive", height.hand_height, lock_above_seat=seat, hand_arm=hand, dip=dip)
-    dips, hands, clearances, waves = [], [], [], []
+    dips: list[Number] = []
+    hands: list[Number] = []
+    clearances: list[Number | None] = []
+    waves: list[Number | None] = []
     for suffix, wave, half_height in (
         ("", "square", blade_width / 2),
         ("_feathered", "feathered", height.FEATHERED_HALF_WIDTH),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from oarkit.working import Number, formula
+from oarkit.working import Finding, Number, Quantity, formula
 
 SPREAD_5_95 = 1.645  #: half-width of the 5-95 % band in standard errors (normal law)
 
@@ -102,3 +102,44 @@ def body_size(*, measured: Number | None, regression: Regression, stature: Numbe
         spread=SPREAD_5_95 * regression.standard_error,
         measured=False,
     )
+
+
+def estimate_findings(thigh: Size | None) -> list[Finding]:
+    """A note where the thigh was estimated and not measured.
+
+    Parameters
+    ----------
+    thigh : Size or None
+        Thickness of the thigh. [m]
+
+    Returns
+    -------
+    list of Finding
+        One sentence, or none. [records]
+
+    Notes
+    -----
+    Source: ANSUR II, NATICK/TR-15/007 (2014).
+
+    Examples
+    --------
+    >>> estimate_findings(Size(value=0.16, spread=0.0, measured=True))
+    []
+    """
+    if thigh is None or thigh.measured:
+        return []
+    text = (
+        "The thigh was not measured: {thigh} ± {spread} is estimated from stature and mass (5 to 95 % of people "
+        "of that size). "
+        "Measure it, for the clearance is worth no more than it."
+    )
+    quantities = {"thigh": Quantity(value=thigh.value, unit="m"), "spread": Quantity(value=thigh.spread, unit="m")}
+    return [
+        Finding(
+            level="note",
+            code="thigh_estimated",
+            text=text,
+            quantities=quantities,
+            source="ANSUR II, NATICK/TR-15/007 (2014)",
+        )
+    ]

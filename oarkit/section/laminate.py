@@ -24,7 +24,7 @@ SHEAR_FORM_ROUND = 10 / 9  #: same: A' = (9/40) pi d^2
 class Laminate:
     """Stiffness and mass of laminated sections; arrays over stations.
 
-    ``fibre`` holds, for each piece, the distance of its worst fibre from the neutral axis, nil where the piece is absent;
+    ``fibre`` holds, for each piece, the distance of its worst fibre from the neutral axis, nil where it is absent;
     ``piece_mass`` the mass per length of each piece.
     """
 

@@ -72,6 +72,12 @@ def corner_of_area_share(share: Number) -> Number:
     return np.sqrt((1 - np.asarray(share)) / (4 - np.pi))
 
 
+def _into_corner(eta: Array, flat: Array, corner: Array) -> Array:
+    """How far into the corner a place lies, as a share of the corner; nil on the flat and where there is no corner."""
+    reach = np.maximum(eta - flat, 0.0)
+    return np.divide(reach, 2 * corner, out=np.zeros_like(reach), where=np.broadcast_to(corner > 0, reach.shape))
+
+
 def half_thickness(profile: Profile, eta: Array) -> Array:
     r"""Half-thickness of the section at a place across its width.
 
@@ -99,15 +105,11 @@ def half_thickness(profile: Profile, eta: Array) -> Array:
     0.0045
     """
     flat = 1 - 2 * profile.corner
-    reach = np.divide(
-        np.maximum(eta - flat, 0.0),
-        2 * profile.corner,
-        out=np.zeros(np.broadcast(eta, flat).shape),
-        where=profile.corner > 0,
-    )
+    reach = _into_corner(eta, flat, profile.corner)
     rounded = 1 - 2 * profile.corner * (1 - np.sqrt(np.maximum(1 - np.minimum(reach, 1.0) ** 2, 0.0)))
     sloped = 1 - (1 - np.divide(profile.edge, profile.thickness)) * eta
-    return profile.thickness / 2 * ((1 - profile.blade_share) * rounded + profile.blade_share * sloped)
+    half: Array = profile.thickness / 2 * ((1 - profile.blade_share) * rounded + profile.blade_share * sloped)
+    return half
 
 
 def zone_moments(profile: Profile, inner: Array, outer: Array) -> Moments:
@@ -139,20 +141,11 @@ def zone_moments(profile: Profile, inner: Array, outer: Array) -> Moments:
     1.0
     """
     flat = 1 - 2 * profile.corner
-    lean = lambda eta: np.arcsin(  # noqa: E731
-        np.clip(
-            np.divide(
-                eta - flat, 2 * profile.corner, out=np.zeros(np.broadcast(eta, flat).shape), where=profile.corner > 0
-            ),
-            0,
-            1,
-        )
-    )
     start, stop = np.minimum(inner, flat), np.minimum(outer, flat)
     nodes = _NODES.reshape(-1, *[1] * max(np.ndim(profile.thickness), np.ndim(inner), np.ndim(outer)))
     weights = _WEIGHTS.reshape(nodes.shape)
     eta_flat = start + (stop - start) * nodes
-    phi0, phi1 = lean(inner), lean(outer)
+    phi0, phi1 = (np.arcsin(np.clip(_into_corner(eta, flat, profile.corner), 0, 1)) for eta in (inner, outer))
     phi = phi0 + (phi1 - phi0) * nodes
     eta = np.concatenate([eta_flat, flat + 2 * profile.corner * np.sin(phi)])
     step = np.concatenate([(stop - start) * weights, 2 * profile.corner * np.cos(phi) * (phi1 - phi0) * weights])

@@ -16,34 +16,65 @@ from oarkit.working import Line, Quantity
 
 CAUTIONS = (
     "Cold water: the breath goes in the first minute, useful movement in about ten. Wear a life jacket, dress for the "
-    "water and not for the air, tell someone where you go, and look at wind and tide first. The boat must float when swamped.",
-    "Oars fail: carry a third oar or a paddle and a spare lock. Stay close inshore until the pair has been proved on the "
+    "water and not for the air, tell someone where you go, and look at wind and tide first. The boat must float "
+    "when swamped.",
+    "Oars fail: carry a third oar or a paddle and a spare lock. Stay close inshore until the pair has been proved "
+    "on the "
     "bench and rowed on a good many quiet outings.",
     "Where handles cross, fingers get pinched: rings off.",
-    "In the shop: eye protection and guards at saw and planer; a mask against dust (cedar and ash dust can sensitise); gloves with epoxy and "
+    "In the shop: eye protection and guards at saw and planer; a mask against dust (cedar and ash dust can "
+    "sensitise); gloves with epoxy and "
     "hardener; oily rags laid flat to dry, for they heat themselves. Stand clear of an oar under a hung weight.",
-    "Local boating rules and qualified people (instructors, boatbuilders, engineers) come first. These numbers are for learning "
-    "and planning; they are no certificate. Strengths are estimates for clear, straight-grained wood: look at every board.",
+    "Local boating rules and qualified people (instructors, boatbuilders, engineers) come first. These numbers "
+    "are for learning "
+    "and planning; they are no certificate. Strengths are estimates for clear, straight-grained wood: look at "
+    "every board.",
 )
 
 _FIRST = (
-    ("The oar", (
-        "rig.length", "rig.inboard", "rig.outboard", "rig.button_mark", "oar.mass", "oar.balance", "oar.hand_weight", "oar.blade_area",
-        "oar.bench_drop", "oar.stiffness_index", "strength.least_ratio",
-    )),
-    ("The rig", (
-        "rig.span", "rig.overlap", "rig.overlap_in_drive", "rig.leverage_ratio", "rig.working_ratio", "rig.lock_offset",
-        "rig.lock_above_water", "rig.lock_above_seat", "rig.dip_in_drive", "rig.hand_height_in_drive",
-        "rig.hand_height_in_recovery", "rig.thigh_clearance", "rig.largest_wave_square", "rig.largest_wave_feathered",
-    )),
-)  # fmt: skip
+    (
+        "The oar",
+        (
+            "rig.length",
+            "rig.inboard",
+            "rig.outboard",
+            "rig.button_mark",
+            "oar.mass",
+            "oar.balance",
+            "oar.hand_weight",
+            "oar.blade_area",
+            "oar.bench_drop",
+            "oar.stiffness_index",
+            "strength.least_ratio",
+        ),
+    ),
+    (
+        "The rig",
+        (
+            "rig.span",
+            "rig.overlap",
+            "rig.overlap_in_drive",
+            "rig.leverage_ratio",
+            "rig.working_ratio",
+            "rig.lock_offset",
+            "rig.lock_above_water",
+            "rig.lock_above_seat",
+            "rig.dip_in_drive",
+            "rig.hand_height_in_drive",
+            "rig.hand_height_in_recovery",
+            "rig.thigh_clearance",
+            "rig.largest_wave_square",
+            "rig.largest_wave_feathered",
+        ),
+    ),
+)
 _SECTIONS = {"rig": "Rig and heights", "oar": "Oar", "strength": "Strength", "wood": "Woods"}
 LEVELS = {"fails": "Fails", "caution": "Caution", "note": "Note"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
-    """A result as printed: its word, symbol, value in the reader's units and in the other system, or the reason for none."""
+    """A result as printed: word, symbol, value in both systems, or the reason for none."""
 
     name: str
     word: str
@@ -189,7 +220,7 @@ def given(project: Project, made: Design) -> list[tuple[str, str, str]]:
 
 def boards(project: Project, made: Design) -> list[tuple[str, ...]]:
     """One row a piece of wood: part, wood, modulus, density, strength, where the modulus comes from."""
-    table = []
+    table: list[tuple[str, ...]] = []
     for side in sides_of(made):
         specs = [p for p in made.inputs.pieces if p.side in (None, side)]
         for piece, spec in zip(made.oars[side].pieces, specs, strict=True):
@@ -259,7 +290,17 @@ def station_rows(project: Project, made: Design) -> list[tuple[str, ...]]:
 def summary(project: Project, made: Design) -> list[tuple[str, str, str]]:
     """The dozen lines of the terminal."""
     names = (
-        "rig.length", "rig.inboard", "rig.span", "rig.overlap", "rig.leverage_ratio", "rig.thigh_clearance", "rig.largest_wave_square",
-        "oar.mass", "oar.hand_weight", "oar.bench_drop", "oar.stiffness_index", "strength.least_ratio",
-    )  # fmt: skip
+        "rig.length",
+        "rig.inboard",
+        "rig.span",
+        "rig.overlap",
+        "rig.leverage_ratio",
+        "rig.thigh_clearance",
+        "rig.largest_wave_square",
+        "oar.mass",
+        "oar.hand_weight",
+        "oar.bench_drop",
+        "oar.stiffness_index",
+        "strength.least_ratio",
+    )
     return [(row.word, row.first, row.second) for row in (_row(name, made, project.display) for name in names)]

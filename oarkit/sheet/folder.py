@@ -99,7 +99,8 @@ def check_folder(out: Path) -> None:
     if strange:
         listed = ", ".join(strange[:3]) + (f" and {len(strange) - 3} more" if len(strange) > 3 else "")
         raise FolderError(
-            f"{out} holds what oarkit did not write, or what was changed since ({listed}); nothing was touched. Name another folder, or clear this one yourself"
+            f"{out} holds what oarkit did not write, or what was changed since ({listed}); nothing was touched. "
+            f"Name another folder, or clear this one yourself"
         )
     _writable_parent(place, out)
 
@@ -202,7 +203,7 @@ def write_folder(out: Path, files: Mapping[str, bytes]) -> None:
 
 
 def _make_parents(parent: Path) -> list[Path]:
-    """Make missing parents; returns them innermost first, so that a failure can take them away again (an rmdir of one in use fails)."""
+    """Make missing parents; returns them innermost first, so that a failure can take them away again."""
     missing = []
     while not parent.exists():
         missing.append(parent)

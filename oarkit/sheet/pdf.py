@@ -117,7 +117,18 @@ def _answer(project: Project, made: Design) -> Flowable:
             else:
                 body.append([_plain(row.word), _plain(row.first, _RIGHT), _plain(row.second, _RIGHT_SOFT)])
         halves.append(_table(body, [43, 21, 22], spans=spans))
-    both = Table([halves], colWidths=[94 * mm, 86 * mm], style=TableStyle([("FONTNAME", (0, 0), (-1, -1), FONT), ("VALIGN", (0, 0), (-1, -1), "TOP"), ("LEFTPADDING", (0, 0), (-1, -1), 0), ("RIGHTPADDING", (0, 0), (-1, -1), 0)]))  # fmt: skip
+    both = Table(
+        [halves],
+        colWidths=[94 * mm, 86 * mm],
+        style=TableStyle(
+            [
+                ("FONTNAME", (0, 0), (-1, -1), FONT),
+                ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                ("LEFTPADDING", (0, 0), (-1, -1), 0),
+                ("RIGHTPADDING", (0, 0), (-1, -1), 0),
+            ]
+        ),
+    )
     both.hAlign = "LEFT"
     return both
 
@@ -140,10 +151,14 @@ def _checks(project: Project, made: Design) -> Flowable:
     for c in content.checks(project, made):
         rows.append(
             [
-                _plain(str(c["place"])), _plain(str(c["wood"])), _plain(f"{float(str(c['stress'])) / 1e6:.1f} MPa"),
-                _plain(f"{float(str(c['strength'])) / 1e6:.1f} MPa"), _plain(f"{float(str(c['ratio'])):.2f}"), _plain("yes" if c["ok"] else "NO"),
+                _plain(str(c["place"])),
+                _plain(str(c["wood"])),
+                _plain(f"{float(str(c['stress'])) / 1e6:.1f} MPa"),
+                _plain(f"{float(str(c['strength'])) / 1e6:.1f} MPa"),
+                _plain(f"{float(str(c['ratio'])):.2f}"),
+                _plain("yes" if c["ok"] else "NO"),
             ]
-        )  # fmt: skip
+        )
     return _table(rows, [70, 36, 20, 30, 12, 12], head=True)
 
 
@@ -196,11 +211,20 @@ def sheet_pdf(project: Project, made: Design, papers: list[Paper]) -> bytes:
     side = (A4[0] - WIDTH * mm) / 2
     top = (A4[1] - PAGE_TEXT_HEIGHT) / 2
     document = SimpleDocTemplate(
-        buffer, pagesize=A4, leftMargin=side - 6, rightMargin=side - 6, topMargin=top - 6, bottomMargin=top - 6,
-        title=f"{project.title} - design sheet", author="oarkit", invariant=1, initialFontName=FONT,
-    )  # fmt: skip
+        buffer,
+        pagesize=A4,
+        leftMargin=side - 6,
+        rightMargin=side - 6,
+        topMargin=top - 6,
+        bottomMargin=top - 6,
+        title=f"{project.title} - design sheet",
+        author="oarkit",
+        invariant=1,
+        initialFontName=FONT,
+    )
     lead = (
-        f"Rig and oars: the design sheet. {'Millimetres first' if project.display == 'mm' else 'Feet and inches first'}; inches to the nearest "
+        f"Rig and oars: the design sheet. "
+        f"{'Millimetres first' if project.display == 'mm' else 'Feet and inches first'}; inches to the nearest "
         "sixteenth. Every number is worked out further down."
     )
     story: list[Flowable] = [
@@ -217,7 +241,8 @@ def sheet_pdf(project: Project, made: Design, papers: list[Paper]) -> bytes:
                 _checks(project, made),
                 Spacer(1, 3),
                 _plain(
-                    "The ratio is the adjusted lower 5 % strength of the wood over the bending stress. Other loads (a caught crab, prying, "
+                    "The ratio is the adjusted lower 5 % strength of the wood over the bending stress. Other "
+                    "loads (a caught crab, prying, "
                     "stepping on an oar) are not checked on this sheet.",
                     _SOFT,
                 ),
@@ -228,7 +253,10 @@ def sheet_pdf(project: Project, made: Design, papers: list[Paper]) -> bytes:
     ]
     for paper in papers:
         story.append(KeepTogether([_plain(paper.title, _H3), _Drawing(paper), Spacer(1, 8)]))
-    stations = "Distances from the handle end. Thickness is fore and aft in the stroke, width up and down; edge is the thickness of the blade's edge. Letters as on the drawing."
+    stations = (
+        "Distances from the handle end. Thickness is fore and aft in the stroke, width up and down; edge "
+        "is the thickness of the blade's edge. Letters as on the drawing."
+    )
     story += [
         KeepTogether([_plain("Stations to mark", _H2), _plain(stations, _BODY), _stations(project, made)]),
         KeepTogether([_plain("Woods", _H2), _boards(project, made)]),

@@ -17,7 +17,7 @@ SCHEMA = 1
 
 def results_json(project: Project, made: Design) -> str:
     """All named values, findings and checks as JSON text."""
-    values = {}
+    values: dict[str, dict[str, object]] = {}
     for name, value in made.values.items():
         if value.value is None:
             values[name] = {"value": None, "unit": value.unit, "source": value.source, "reason": value.reason}

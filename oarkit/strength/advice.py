@@ -130,15 +130,19 @@ def _feel(oar: Oar, wanted: Number | None) -> list[Finding]:
         Finding(
             level="caution" if off > 0 else "note",
             code="feel",
-            text=f"{said}, {'more limber' if off > 0 else 'stiffer'} than the {{wanted}} wanted. Lock and neck scaled by {{factor}} "
+            text=f"{said}, {'more limber' if off > 0 else 'stiffer'} than the {{wanted}} wanted. Lock and neck "
+            f"scaled by {{factor}} "
             f"(lock {{diameter}}) would meet it, {'adding' if heavier > 0 else 'saving'} {{mass}} an oar.",
             quantities={
-                **quantities, "wanted": _one(wanted), "factor": _one(factor), "diameter": _m(diameter),
+                **quantities,
+                "wanted": _one(wanted),
+                "factor": _one(factor),
+                "diameter": _m(diameter),
                 "mass": Quantity(value=abs(heavier), unit="kg"),
             },
             source="finite differences on this oar's stations",
         )
-    ]  # fmt: skip
+    ]
 
 
 def _strength(oar: Oar, made: Sequence[Check], force: Number, wanted: Number) -> list[Finding]:
@@ -157,15 +161,21 @@ def _strength(oar: Oar, made: Sequence[Check], force: Number, wanted: Number) ->
         Finding(
             level="fails",
             code="strength",
-            text=f"In a hard start of {{force}} a hand the {worst.part} ({worst.wood}) has a safety ratio of {{ratio}} at {{place}} "
-            f"from the handle end, below the {{wanted}} wanted.{help_text} A straighter-grained or drier board helps in proportion.",
+            text=f"In a hard start of {{force}} a hand the {worst.part} ({worst.wood}) has a safety ratio of "
+            f"{{ratio}} at {{place}} "
+            f"from the handle end, below the {{wanted}} wanted.{help_text} A straighter-grained or drier board "
+            f"helps in proportion.",
             quantities={
-                "force": Quantity(value=force, unit="N"), "ratio": _one(worst.ratio), "place": _m(worst.place),
-                "wanted": _one(wanted), "factor": _one(factor), "diameter": _m(float(oar.shape.lock_diameter) * factor),
+                "force": Quantity(value=force, unit="N"),
+                "ratio": _one(worst.ratio),
+                "place": _m(worst.place),
+                "wanted": _one(wanted),
+                "factor": _one(factor),
+                "diameter": _m(float(oar.shape.lock_diameter) * factor),
             },
             source="finite differences on this oar's stations",
         )
-    ]  # fmt: skip
+    ]
 
 
 def _weight(oar: Oar) -> list[Finding]:
@@ -176,22 +186,25 @@ def _weight(oar: Oar) -> list[Finding]:
             Finding(
                 level="caution",
                 code="hand_weight",
-                text="The oar weighs {weight} in the hand; {heavy} is heavy. {lead} of lead in the handle at the grip centre, or as much "
+                text="The oar weighs {weight} in the hand; {heavy} is heavy. {lead} of lead in the handle at the "
+                "grip centre, or as much "
                 "more wood there, would bring it down to that; thinner blade edges save weight where it costs most.",
                 quantities={
-                    "weight": Quantity(value=weight, unit="N"), "heavy": Quantity(value=HEAVY_HAND, unit="N"),
+                    "weight": Quantity(value=weight, unit="N"),
+                    "heavy": Quantity(value=HEAVY_HAND, unit="N"),
                     "lead": Quantity(value=(weight - HEAVY_HAND) / 9.80665, unit="kg"),
                 },
                 source="common practice; lever",
             )
-        )  # fmt: skip
+        )
     at = float(balance(oar))
     if not BALANCE_RANGE[0] <= at <= BALANCE_RANGE[1]:
         found.append(
             Finding(
                 level="note",
                 code="balance",
-                text=f"The oar balances {{at}} outboard of the pin, {'closer in' if at < BALANCE_RANGE[0] else 'further out'} than "
+                text=f"The oar balances {{at}} outboard of the pin, "
+                f"{'closer in' if at < BALANCE_RANGE[0] else 'further out'} than "
                 "the usual {low} to {high}.",
                 quantities={"at": _m(at), "low": _m(BALANCE_RANGE[0]), "high": _m(BALANCE_RANGE[1])},
                 source="common practice",
@@ -237,13 +250,17 @@ def pair_findings(port: Oar, starboard: Oar) -> list[Finding]:
         Finding(
             level="note" if matched else "caution",
             code="pair",
-            text="The two oars differ by {drop} in drop, {mass} in mass and {balance} in balance (matched within {most_drop}, "
+            text="The two oars differ by {drop} in drop, {mass} in mass and {balance} in balance (matched within "
+            "{most_drop}, "
             "{most_mass} and {most_balance})" + ("." if matched else f"; plane the {stiff} oar, the stiffer one."),
             quantities={
-                "drop": Quantity(value=off["drop"], unit="%"), "mass": Quantity(value=off["mass"], unit="%"), "balance": _m(off["balance"]),
-                "most_drop": Quantity(value=PAIR_TOLERANCE["drop"], unit="%"), "most_mass": Quantity(value=PAIR_TOLERANCE["mass"], unit="%"),
+                "drop": Quantity(value=off["drop"], unit="%"),
+                "mass": Quantity(value=off["mass"], unit="%"),
+                "balance": _m(off["balance"]),
+                "most_drop": Quantity(value=PAIR_TOLERANCE["drop"], unit="%"),
+                "most_mass": Quantity(value=PAIR_TOLERANCE["mass"], unit="%"),
                 "most_balance": _m(PAIR_TOLERANCE["balance"]),
             },
             source="common practice",
         )
-    ]  # fmt: skip
+    ]

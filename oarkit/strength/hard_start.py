@@ -44,7 +44,8 @@ def hand_force(*, rower_mass: Number) -> Number:
 
     Notes
     -----
-    Source: common practice; no measurement in small fixed-seat boats has been published, so change it where you know better.
+    Source: common practice; no measurement in small fixed-seat boats is published, so change it where you
+    know better.
 
     Examples
     --------
@@ -182,9 +183,9 @@ def safety_ratio(*, strength: Number, stress: Number) -> Number:
     >>> float(safety_ratio(strength=40e6, stress=20e6))
     2.0
     """
-    return np.divide(
-        strength, stress, out=np.full(np.broadcast(strength, stress).shape, np.inf), where=np.asarray(stress) > 0
-    )[()]
+    no_limit = np.full(np.broadcast(strength, stress).shape, np.inf)
+    ratio: Number = np.divide(strength, stress, out=no_limit, where=np.asarray(stress) > 0)[()]
+    return ratio
 
 
 def moment_along(oar: Oar, *, force: Number) -> Array:
@@ -245,11 +246,13 @@ def stress_along(oar: Oar, *, force: Number) -> tuple[Array, ...]:
     """
     moment = moment_along(oar, force=force)
     return tuple(
-        bending_stress(
-            moment=moment,
-            fibre=fibre,
-            modulus=np.asarray(piece.wood.modulus)[..., None],
-            bending_stiffness=oar.laminate.bending_stiffness,
+        np.asarray(
+            bending_stress(
+                moment=moment,
+                fibre=fibre,
+                modulus=np.asarray(piece.wood.modulus)[..., None],
+                bending_stiffness=oar.laminate.bending_stiffness,
+            )
         )
         for piece, fibre in zip(oar.pieces, oar.laminate.fibre, strict=True)
     )

@@ -52,7 +52,7 @@ def at_moisture(*, at_12: Number, green: Number, moisture: Number, moisture_poin
 
     Examples
     --------
-    >>> round(at_moisture(at_12=100e6, green=50e6, moisture=0.15, moisture_point=0.24) / 1e6, 2)
+    >>> round(float(at_moisture(at_12=100e6, green=50e6, moisture=0.15, moisture_point=0.24)) / 1e6, 2)
     84.09
     """
     moisture = np.minimum(moisture, moisture_point)
@@ -60,7 +60,8 @@ def at_moisture(*, at_12: Number, green: Number, moisture: Number, moisture_poin
 
 
 @formula(
-    "f = 1 − r (M − 12 %)/1 %", unit="1", source="US Forest Products Laboratory, moisture-content adjustments, 1940s report",
+    "f = 1 − r (M − 12 %)/1 %", unit="1", source="US Forest Products Laboratory, moisture-content adjustments, "
+        "1940s report",
     where={"per_percent": "r [1]", "moisture": "M [1]"},
 )  # fmt: skip
 def simple_moisture_factor(*, moisture: Number, per_percent: Number) -> Number:
@@ -196,7 +197,7 @@ def gravity_at(*, green_gravity: Number, moisture: Number) -> Number:
 
     Examples
     --------
-    >>> round(gravity_at(green_gravity=0.40, moisture=0.30), 3)
+    >>> round(float(gravity_at(green_gravity=0.40, moisture=0.30)), 3)
     0.4
     """
     return green_gravity / (1 - 0.265 * green_gravity * (1 - np.minimum(moisture, 0.30) / 0.30))

@@ -73,7 +73,7 @@ def wood_of_board(board: Board, *, grain_table: adjust.GrainTable) -> Wood:
     >>> from oarkit.wood.species import find_species
     >>> sitka = Board(species=find_species("Sitka spruce", species_table()), grain_slope=1 / 15)
     >>> wood = wood_of_board(sitka, grain_table=grain_table())
-    >>> round(wood.modulus / 1e9, 2), round(float(wood.strength) / 1e6, 1)
+    >>> round(float(wood.modulus) / 1e9, 2), round(float(wood.strength) / 1e6, 1)
     (11.88, 40.8)
     """
     species, work = board.species, Working()
@@ -141,7 +141,8 @@ def _at(species: Species, prop: str, moisture: Number, per_percent: float, work:
     at_12, green = _needed(species, f"{prop}_12"), getattr(species, f"{prop}_green")
     if green is None:
         share = work("wood.moisture", adjust.simple_moisture_factor, moisture=moisture, per_percent=per_percent)
-        return at_12 * share
+        plain: Number = at_12 * share
+        return plain
     value: Number = work(
         "wood.moisture", adjust.at_moisture,
         at_12=at_12, green=green, moisture=moisture, moisture_point=species.moisture_point,

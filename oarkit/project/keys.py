@@ -19,7 +19,8 @@ def _quantity(kind: Kind, low: float, high: float, what: str) -> BeforeValidator
         if isinstance(given, bool) or not isinstance(given, str):
             if isinstance(given, int | float) and not isinstance(given, bool):
                 raise ValueError(
-                    f'{given} is a bare number; write it with its unit, in quotes, like "{kind.example.split(",")[0].split(" or ")[0]}"'
+                    f"{given} is a bare number; write it with its unit, in quotes, like "
+                    f'"{kind.example.split(",")[0].split(" or ")[0]}"'
                 )
             raise ValueError(f"a {kind.name} is wanted here, with its unit, in quotes, like {kind.example}")
         return _believable(units.read_quantity(given, kind), given, kind, low, high, what)

@@ -1,0 +1,20 @@
+"""The project file: read, checked, and turned into the core's records."""
+
+from oarkit.project.faults import Fault, ProjectError
+from oarkit.project.read import (
+    Project,
+    example_project,
+    project_from_mapping,
+    project_from_text,
+    read_project,
+)
+
+__all__ = [
+    "Fault",
+    "Project",
+    "ProjectError",
+    "example_project",
+    "project_from_mapping",
+    "project_from_text",
+    "read_project",
+]
