@@ -147,8 +147,8 @@ def read_quantity(text: str, kind: Kind) -> float:
 
     Examples
     --------
-    >>> round(read_quantity("1'-7 3/16\"", LENGTH), 6)
-    0.487363
+    >>> round(read_quantity("1'-7 3/16\"", LENGTH), 5)
+    0.48736
     """
     clean = _plain_signs(text)
     if re.search(r"\d,\d", clean):

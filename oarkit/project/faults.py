@@ -112,18 +112,23 @@ def toml_in_words(message: str, text: str) -> str:
     if match[2] is None:
         return f"the file ends in the middle of something ({match[1].lower()}); is a quote or bracket left open?"
     number = int(match[2])
-    line = text.splitlines()[number - 1].strip() if number <= len(text.splitlines()) else ""
-    hint = ""
-    if re.search(r'=\s*"[^"]*"[^#]*"', line):
+    lines = text.splitlines()
+    line = re.split(r"\s+#", lines[number - 1].strip())[0] if number <= len(lines) else ""
+    quoted = re.match(r"""([\w.\-]+)\s*=\s*(["'])(.*)\2$""", line)
+    bare = re.match(r"""([\w.\-]+)\s*=\s*([-+.\d][^"]*?["']?)$""", line)
+    hint = f" ({match[1]})"
+    if match[1].startswith(("Cannot overwrite", "Cannot declare")):
+        hint = " That key or table stands in the file already; leave one of the two out."
+    elif quoted and re.search(r"""["']""", quoted[3]):
         hint = (
-            " An inch mark inside double quotes ends them: put the whole in single quotes, like length = '7-6 "
-            "3/4 in', or write in for the mark."
+            f" Foot and inch marks end the quotes; put three single quotes around them: {quoted[1]} = '''{quoted[3]}'''"
         )
-    elif re.search(r"=\s*[\d.'-][^\"]*[a-zA-Z\"]", line):
-        hint = ' A size is written in quotes, like "863.6 mm".'
-    elif match[1].startswith(("Cannot overwrite", "Cannot declare")):
-        hint = " A key or table stands there for the second time."
-    return f"line {number} cannot be read as TOML: {line or match[1]}.{hint or f' ({match[1]})'}"
+    elif bare:
+        value = bare[2] if not re.search(r"""["',]""", bare[2]) else ""
+        hint = " A size is written in quotes" + (
+            f': {bare[1]} = "{value}"' if value else ', like "863.6 mm" or "34 1/2 in".'
+        )
+    return f"line {number} cannot be read as TOML: {line or match[1]}.{hint}"
 
 
 def line_of(loc: Location, text: str) -> int | None:
