@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from itertools import pairwise
 from typing import Literal
 
 import numpy as np
 
-from oarkit.oar.shape import OarShape, profile_at, stations
+from oarkit.oar.shape import OarShape, Stations, over_designs, profile_at, stations
 from oarkit.section.laminate import Laminate, laminated
 from oarkit.section.profile import Profile
 from oarkit.wood.board import Wood
@@ -79,6 +79,8 @@ class Oar:
 
 def _extent(piece: Piece, shape: OarShape) -> tuple[Number, Number]:
     """Where a piece begins and ends along the oar."""
+    if piece.kind != "loom" and piece.size is None:
+        raise BadDesign(f"the {piece.kind} of {piece.wood.name} needs its size")
     usual: dict[Kind, tuple[Number, Number]] = {
         "loom": (0.0, shape.length),
         "edge": (shape.blade_root, shape.length),
@@ -150,32 +152,13 @@ def build_oar(shape: OarShape, pieces: Sequence[Piece], leather: Leather = Leath
     True
     """
     extents = [_extent(piece, shape) for piece in pieces]
-    laid = stations(shape, _further_breaks(pieces, extents))
+    laid = over_designs(stations(shape, _further_breaks(pieces, extents)), _designs(shape, pieces, leather))
     profile = profile_at(shape, laid.s)
-    covers = [
-        (laid.middle >= np.asarray(start)[..., None]) & (laid.middle <= np.asarray(stop)[..., None])
-        for start, stop in extents
-    ]
-    inner_edges = [
-        np.where(here, np.clip(1 - 2 * np.asarray(piece.size)[..., None] / profile.width, 0.0, 1.0), 1.0)
-        for piece, here in zip(pieces, covers, strict=True)
-        if piece.kind == "edge"
-    ]
-    nil = np.zeros_like(profile.width)
-    bounds = [nil, *np.sort(np.stack(np.broadcast_arrays(*inner_edges)), axis=0)] if inner_edges else [nil]
-    bounds = [*bounds, np.ones_like(profile.width)]
-    owner = []
-    for inner, outer in pairwise(bounds):
-        zone = np.full(np.broadcast(inner, laid.s).shape, -1)
-        edges = iter(inner_edges)
-        for index, (piece, here) in enumerate(zip(pieces, covers, strict=True)):
-            reaches = inner >= next(edges) - 1e-12 if piece.kind == "edge" else True
-            zone = np.where(here & reaches, index, zone)
-        owner.append(zone)
-        if np.any((zone < 0) & (outer > inner) & (laid.weight > 0)):
-            raise BadDesign(
-                "a stretch of the oar is left without wood; let one entry be the loom, from handle end to tip"
-            )
+    if np.any((profile.blade_share > 0) & (profile.edge > profile.thickness + 1e-9)):
+        raise BadDesign(
+            "somewhere the blade's edge is thicker than its centre; thin the edge or thicken the tip and neck"
+        )
+    bounds, owner = _zones(pieces, extents, profile, laid)
     laminate = laminated(profile, bounds=bounds, owner=owner, woods=[piece.wood for piece in pieces])
     return Oar(
         shape=shape,
@@ -187,3 +170,43 @@ def build_oar(shape: OarShape, pieces: Sequence[Piece], leather: Leather = Leath
         profile=profile,
         laminate=laminate,
     )
+
+
+def _designs(shape: OarShape, pieces: Sequence[Piece], leather: Leather) -> tuple[int, ...]:
+    """Shape of the array of designs that all given numbers broadcast to."""
+    given: list[Number] = [leather.mass, *(getattr(shape, field.name) for field in fields(shape))]
+    for piece in pieces:
+        wood = piece.wood
+        given += [wood.modulus, wood.shear_modulus, wood.density, wood.strength]
+        given += [size for size in (piece.size, piece.start, piece.stop) if size is not None]
+    return np.broadcast_shapes(*(np.shape(number) for number in given))
+
+
+def _zones(
+    pieces: Sequence[Piece], extents: Sequence[tuple[Number, Number]], profile: Profile, laid: Stations
+) -> tuple[list[Array], list[Array]]:
+    """Bounds of the zones across the half-width, and for each zone the piece that it is made of."""
+    covers = [
+        (laid.middle >= np.asarray(start)[..., None]) & (laid.middle <= np.asarray(stop)[..., None])
+        for start, stop in extents
+    ]
+    inner_edges = [
+        np.where(here, np.clip(1 - 2 * np.asarray(piece.size)[..., None] / profile.width, 0.0, 1.0), 1.0)
+        for piece, here in zip(pieces, covers, strict=True)
+        if piece.kind == "edge"
+    ]
+    nil = np.zeros_like(profile.width)
+    bounds = [nil, *np.sort(np.stack([nil, *inner_edges]), axis=0)[1:], nil + 1.0]
+    owner = []
+    for inner, outer in pairwise(bounds):
+        zone = np.full(laid.s.shape, -1)
+        edges = iter(inner_edges)
+        for index, (piece, here) in enumerate(zip(pieces, covers, strict=True)):
+            reaches = inner >= next(edges) - 1e-12 if piece.kind == "edge" else True
+            zone = np.where(here & reaches, index, zone)
+        owner.append(zone)
+        if np.any((zone < 0) & (outer > inner) & (laid.weight > 0)):
+            raise BadDesign(
+                "a stretch of the oar is left without wood; let one entry be the loom, from handle end to tip"
+            )
+    return bounds, owner

@@ -205,6 +205,40 @@ def stations(shape: OarShape, further_breaks: tuple[Number, ...] = ()) -> Statio
     )
 
 
+def over_designs(laid: Stations, designs: tuple[int, ...]) -> Stations:
+    """The same stations for every design of an array.
+
+    Parameters
+    ----------
+    laid : Stations
+        Stations of one shape or of several. [m]
+    designs : tuple of int
+        Shape of the array of designs. [count]
+
+    Returns
+    -------
+    Stations
+        Designs on the leading axes, stations on the last. [m]
+
+    Notes
+    -----
+    Source: derived; broadcasting.
+
+    Examples
+    --------
+    >>> one = Stations(s=np.array([0.0, 1.0]), weight=np.array([0.5, 0.5]), middle=np.array([0.5, 0.5]))
+    >>> over_designs(one, (3,)).s.shape
+    (3, 2)
+    """
+    return Stations(
+        **{
+            field.name: np.broadcast_to(value, (*designs, value.shape[-1]))
+            for field in fields(laid)
+            for value in [getattr(laid, field.name)]
+        }
+    )
+
+
 def _in_order(shape: OarShape) -> None:
     """Refuse an oar whose parts overlap along its length."""
     order = (
@@ -224,8 +258,3 @@ def _in_order(shape: OarShape) -> None:
                 f"{before}",
                 {"overlap": Quantity(value=overlap, unit="m")},
             )
-    thin = float(np.min(np.subtract(shape.tip_thickness, shape.edge_at_tip)))
-    if thin < 0 or float(np.min(np.subtract(shape.neck_thickness, shape.edge_at_root))) < 0:
-        raise BadDesign(
-            "the blade's edge is thicker than its centre; check blade.tip_thickness, edge_at_root and edge_at_tip"
-        )

@@ -72,10 +72,10 @@ def laminated(profile: Profile, *, bounds: Sequence[Array], owner: Sequence[Arra
     >>> round(float(stack.bending_stiffness[0]))
     1257
     """
-    shape = np.broadcast(profile.thickness, *(np.asarray(w.modulus)[..., None] for w in woods)).shape
-    total = {key: np.zeros(shape) for key in ("axial", "bending", "lateral", "shear", "mass")}
-    fibre = [np.zeros(shape) for _ in woods]
-    piece_mass = [np.zeros(shape) for _ in woods]
+    nil = np.zeros_like(profile.thickness)
+    total = dict.fromkeys(("axial", "bending", "lateral", "shear", "mass"), nil)
+    fibre = [nil for _ in woods]
+    piece_mass = [nil for _ in woods]
     round_share = np.where(profile.blade_share > 0, 0.0, 2 * profile.corner)
     form = SHEAR_FORM_RECTANGLE + (SHEAR_FORM_ROUND - SHEAR_FORM_RECTANGLE) * round_share
     for inner, outer, piece_here in zip(bounds[:-1], bounds[1:], owner, strict=True):
@@ -86,12 +86,15 @@ def laminated(profile: Profile, *, bounds: Sequence[Array], owner: Sequence[Arra
             modulus, shear, density = (
                 np.asarray(v)[..., None] for v in (wood.modulus, wood.shear_modulus, wood.density)
             )
-            total["axial"] += here * modulus * zone.area
-            total["bending"] += here * modulus * zone.bending
-            total["lateral"] += here * modulus * zone.lateral
-            total["shear"] += here * shear * zone.area / form
-            total["mass"] += here * density * zone.area
-            piece_mass[index] += here * density * zone.area
+            for key, amount in (
+                ("axial", modulus * zone.area),
+                ("bending", modulus * zone.bending),
+                ("lateral", modulus * zone.lateral),
+                ("shear", shear * zone.area / form),
+                ("mass", density * zone.area),
+            ):
+                total[key] = total[key] + here * amount
+            piece_mass[index] = piece_mass[index] + here * density * zone.area
             fibre[index] = np.maximum(fibre[index], here * worst)
     return Laminate(
         axial_stiffness=total["axial"],

@@ -203,7 +203,7 @@ def first_frequency(oar: Oar) -> Number:
     """
     lumps = oar.weight * oar.laminate.mass_per_length
     leather = np.argmin(np.abs(oar.s - _column(oar.leather_middle)), axis=-1, keepdims=True)
-    lumps = lumps + oar.leather.mass * (np.arange(oar.s.shape[-1]) == leather)
+    lumps = lumps + _column(oar.leather.mass) * (np.arange(oar.s.shape[-1]) == leather)
     grip, lock = _column(oar.shape.grip_centre), _column(oar.shape.inboard)
     shape = (oar.s - grip) * (oar.s - lock)
     square = _column(0.0)
