@@ -258,7 +258,7 @@ def stress_chart(made: Design, display: Display, side: Side = "port") -> Paper:
         height=70,
         scale=1,
         origin=(0, 0),
-        title="Bending stress along the oar in a hard start",
+        title=f"Bending stress along the {f'{side} ' if len(made.oars) == 2 else ''}oar in a hard start",
         text_alternative=(
             f"Bending stress along the oar under {float(made.force):.0f} N at the hand; least safety ratio "
             f"{float(made.values['strength.least_ratio'].value or 0):.2f}."

@@ -129,7 +129,8 @@ def answer(project: Project, made: Design) -> list[tuple[str, list[Row]]]:
             here = [name, *([name.replace(".", ".starboard.", 1)] if len(made.oars) == 2 else [])]
             if name == "rig.button_mark" and not made.inputs.station.lock_half_width:
                 continue
-            rows += [_row(each, made, project.display) for each in here if each in made.values]
+            shown = [_row(each, made, project.display) for each in here if each in made.values]
+            rows += shown if len({row.first for row in shown}) > 1 else shown[:1]
         tables.append((heading, rows))
     return tables
 
