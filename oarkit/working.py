@@ -28,7 +28,8 @@ class BadDesign(ValueError):
     def __init__(self, text: str, quantities: Mapping[str, Quantity] | None = None) -> None:
         self.text = text
         self.quantities = dict(quantities or {})
-        super().__init__(text.format(**{k: f"{v.value:.4g} {v.unit}" for k, v in self.quantities.items()}))
+        filled = {name: f"{quantity.value:.4g} {quantity.unit}" for name, quantity in self.quantities.items()}
+        super().__init__(text.format(**filled) if filled else text)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,72 +1,101 @@
-"""Faults between entries that are each right on their own, and the turn of a project file into core records."""
+"""Faults between entries that are each right on their own."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from typing import Annotated, Any, TypeVar, get_origin
 
-from oarkit import tables, units
-from oarkit.design import Inputs, PieceInputs, StationInputs
-from oarkit.oar.build import Leather
-from oarkit.oar.shape import OarSizes
-from oarkit.project.faults import Fault, Location, place_of
-from oarkit.project.keys import ProjectFile, Wood
-from oarkit.rower.body import Size, body_size
-from oarkit.wood.board import Board
-from oarkit.wood.species import find_species
+from pydantic import BaseModel, TypeAdapter, ValidationError
+from pydantic.fields import FieldInfo
+
+from oarkit import tables
+from oarkit.project.faults import Fault, place_of, table_of
+from oarkit.project.keys import ProjectFile
+from oarkit.project.lines import Location
+from oarkit.units import millimetres
+from oarkit.wood.species import Species, find_species
 from oarkit.working import BadDesign
+
+UNREAD = float("nan")  #: stands for an entry that has a fault of its own: no comparison with it is ever true
+BUILT = ("loom", "edge", "tip")  #: parts that this version counts
+_M = TypeVar("_M", bound=BaseModel)
+
+
+def what_can_be_read(model: type[_M], given: object) -> _M:
+    """A table with what can be read of it, and nan for each entry that cannot, so that the rest may still be compared.
+
+    Parameters
+    ----------
+    model : type
+        The table's keys. [type]
+    given : object
+        What the file holds in its place; anything but a mapping leaves every entry unread. [any]
+
+    Returns
+    -------
+    BaseModel
+        The table, not validated as a whole. [record]
+
+    Notes
+    -----
+    Source: derived.
+
+    Examples
+    --------
+    >>> file = what_can_be_read(ProjectFile, {"rig": {"gap": "50 mm", "length": "long"}})
+    >>> file.rig.gap, file.rig.length
+    (0.05, nan)
+    """
+    values: dict[str, Any] = {}
+    for name, field in model.model_fields.items():
+        if isinstance(given, Mapping) and (field.alias or name) not in given and not field.is_required():
+            values[name] = field.get_default()
+        else:
+            entry = given.get(field.alias or name, UNREAD) if isinstance(given, Mapping) else UNREAD
+            values[name] = _entry(field, entry)
+    return model.model_construct(**values)
+
+
+def _read(entry: object) -> bool:
+    """Whether an entry was given and could be read."""
+    return entry is not None and entry is not UNREAD
+
+
+def _entry(field: FieldInfo, given: object) -> Any:
+    table = table_of(field.annotation)
+    if table and get_origin(field.annotation) is list:
+        return [what_can_be_read(table, each) for each in given] if isinstance(given, list) else []
+    if table:
+        return what_can_be_read(table, given)
+    if given is UNREAD:
+        return UNREAD
+    annotation: Any = Annotated[field.annotation, *field.metadata] if field.metadata else field.annotation
+    try:
+        return TypeAdapter(annotation).validate_python(given)
+    except ValidationError:
+        return UNREAD
 
 
 class Cross:
-    """Faults between entries that are each right on their own, and the turn into core records."""
+    """Looks for contradictions in a file, of which some entries may be unread."""
 
-    def __init__(self, file: ProjectFile, line_of: Callable[[Location], int | None]) -> None:
-        self.file, self.line_of = file, line_of
+    def __init__(self, file: ProjectFile, where: Callable[[Location], int | None]) -> None:
+        self.file, self.where = file, where
         self.faults: list[Fault] = []
 
     def fault(self, loc: Location, problem: str) -> None:
         """Note a fault."""
-        self.faults.append(Fault(place=place_of(loc), problem=problem, line=self.line_of(loc)))
+        self.faults.append(Fault(place=place_of(loc), problem=problem, line=self.where(loc)))
 
-    def inputs(self) -> Inputs | None:
-        """The core's records, or None where a fault stands in the way."""
-        file = self.file
-        water, seat, overlap = self.lock_above_water(), None, self.overlap()
+    def check(self) -> None:
+        """Note every contradiction between entries."""
+        water = self.lock_above_water()
         if water is not None:
-            seat = self.seat_above_water(water)
+            self.seat_above_water(water)
+        self.overlap()
         self.lengths()
-        pieces = self.pieces()
-        thigh = self.thigh()
-        sizes = self.sizes()
-        if self.faults or water is None or seat is None or overlap is None:
-            return None
-        rig = file.rig
-        return Inputs(
-            station=StationInputs(
-                beam=file.boat.beam_at_station,
-                lock_overhang=rig.lock_overhang,
-                seat_above_water=seat,
-                lock_above_water=water,
-                overlap=overlap,
-                length=rig.length,
-                leverage_ratio=rig.leverage_ratio,
-                round_length=rig.round_length,
-                wave_clearance=rig.wave_clearance,
-                hands_apart=rig.hands_apart,
-                lock_half_width=rig.lock_half_width,
-                lock=rig.lock,
-                upper_hand=rig.upper_hand,
-                longest_stowed=rig.longest_stowed,
-            ),
-            thigh=thigh,
-            rower_mass=file.rower.mass,
-            sizes=sizes,
-            pieces=tuple(pieces),
-            leather=Leather(mass=file.oar.leather.mass),
-            grain_table=tables.grain_table(),
-            hard_start=file.loads.hard_start,
-            wanted_index=file.wanted.stiffness_index,
-            wanted_safety=file.wanted.safety,
-        )
+        self.sizes()
+        self.woods()
 
     def lock_above_water(self) -> float | None:
         """Height of the loom axis above the water, from whichever heights are given."""
@@ -84,8 +113,8 @@ class Cross:
         if rig.lock_above_water is not None and summed is not None and abs(rig.lock_above_water - summed) > 1e-3:
             self.fault(
                 ("rig", "lock_above_water"),
-                f"{units.millimetres(rig.lock_above_water)} does not agree with rail and lock over it "
-                f"({units.millimetres(summed)}); leave one of them out",
+                f"{millimetres(rig.lock_above_water)} does not agree with rail and lock over it "
+                f"({millimetres(summed)}); leave one of them out",
             )
         return rig.lock_above_water if rig.lock_above_water is not None else summed
 
@@ -106,22 +135,22 @@ class Cross:
         ):
             self.fault(
                 ("rig", "lock_above_seat"),
-                f"the seat would stand {units.millimetres(from_lock)} above the water, but boat.seat_above_water "
-                f"says {units.millimetres(boat.seat_above_water)}; leave one of them out",
+                f"the seat would stand {millimetres(from_lock)} above the water, but boat.seat_above_water "
+                f"says {millimetres(boat.seat_above_water)}; leave one of them out",
             )
         seat = boat.seat_above_water if boat.seat_above_water is not None else from_lock
         if seat is not None and seat >= lock_above_water:
             self.fault(
-                ("boat", "seat_above_water"),
-                f"the seat stands {units.millimetres(seat)} above the water, no lower than the lock at "
-                f"{units.millimetres(lock_above_water)}",
+                ("boat", "seat_above_water") if boat.seat_above_water is not None else ("rig", "lock_above_seat"),
+                f"the seat stands {millimetres(seat)} above the water, no lower than the lock at "
+                f"{millimetres(lock_above_water)}",
             )
         return seat
 
-    def overlap(self) -> float | None:
-        """Overlap of the handles, negative for a gap."""
+    def overlap(self) -> None:
+        """Refuse handles that are not said to pass, are said to twice, or pass further than they can."""
         rig = self.file.rig
-        if rig.overlap is not None and rig.gap is not None:
+        if _read(rig.overlap) and _read(rig.gap):
             self.fault(
                 ("rig", "gap"),
                 "overlap and gap are both given; the handles either cross or leave a gap, so leave one of them out",
@@ -134,130 +163,123 @@ class Cross:
         elif rig.length is not None and rig.overlap is not None and rig.overlap > rig.length:
             self.fault(
                 ("rig", "overlap"),
-                f"{units.millimetres(rig.overlap)} is longer than the oar ({units.millimetres(rig.length)}); give "
+                f"{millimetres(rig.overlap)} is longer than the oar ({millimetres(rig.length)}); give "
                 f"the overlap of the two handles, usually 50 to 180 mm",
             )
-        return rig.overlap if rig.gap is None else -rig.gap
+        span = self.file.boat.beam_at_station + 2 * rig.lock_overhang
+        if span <= 0:
+            self.fault(
+                ("rig", "lock_overhang"), "the pins stand further inside than the boat is wide; check beam and overhang"
+            )
+        elif rig.gap is not None and rig.gap >= span:
+            self.fault(
+                ("rig", "gap"),
+                f"{millimetres(rig.gap)} is the whole span ({millimetres(span)}) or more; usual are 25 to 75 mm",
+            )
+        elif (
+            rig.overlap is not None
+            and rig.overlap >= span
+            and not (rig.length is not None and rig.overlap > rig.length)
+        ):
+            self.fault(
+                ("rig", "overlap"),
+                f"{millimetres(rig.overlap)} is the whole span ({millimetres(span)}) or more; usual are 50 to 180 mm",
+            )
 
     def lengths(self) -> None:
         """Refuse lengths that are given twice or in the wrong table."""
         rig, oar = self.file.rig, self.file.oar
-        if rig.length is not None and rig.leverage_ratio is not None:
+        if _read(rig.length) and _read(rig.leverage_ratio):
             self.fault(
                 ("rig", "leverage_ratio"),
                 "length and leverage_ratio are both given; leave one of them out, or both to have the length chosen",
             )
-        if oar.station is not None:
+        if _read(oar.station):
             self.fault(
                 ("oar", "station"), "an oar measured from life is not read by this version; give grip, loom and blade"
             )
         for key in ("length", "inboard"):
-            if getattr(oar, key) is not None:
+            if _read(getattr(oar, key)):
                 self.fault(
                     ("oar", key),
                     f"the {key} of the oar belongs to the rig here; give rig.length, and rig.overlap for the inboard",
                 )
 
-    def pieces(self) -> list[PieceInputs]:
-        """The pieces of wood, each with its board."""
-        made: list[PieceInputs] = []
-        for index, wood in enumerate(self.file.oar.wood):
-            loc = ("oar", "wood", index)
-            try:
-                species = find_species(wood.species, tables.species_table(), tables.other_names())
-            except BadDesign as error:
-                self.fault((*loc, "species"), str(error))
-                continue
-            if wood.part not in ("loom", "edge", "tip"):
-                self.fault(
-                    (*loc, "part"),
-                    f"'{wood.part}' is not counted by this version, which builds an oar of loom, edge and tip",
-                )
-                continue
-            if wood.part != "loom" and wood.size is None:
-                what = "how wide each edge strip is" if wood.part == "edge" else "how long the tip piece is"
-                self.fault(
-                    (*loc, "size"),
-                    f'the {wood.part} needs its size: {what}, e.g. "{"6 mm" if wood.part == "edge" else "40 mm"}"',
-                )
-            if wood.part == "loom" and wood.size is not None:
-                self.fault((*loc, "size"), "a loom has no size of its own, its sizes stand under [oar]; leave this out")
-            made.append(
-                _piece(
-                    wood,
-                    Board(
-                        species=species,
-                        modulus=wood.modulus,
-                        density=wood.density,
-                        grain_slope=wood.grain_slope,
-                        moisture=wood.moisture,
-                        grain=wood.grain,
-                    ),
-                )
-            )
-        for side in ("port", "starboard"):
-            if not any(p.kind == "loom" and p.side in (None, side) for p in made) and not self.faults:
-                self.fault(
-                    ("oar", "wood"), f'the {side} oar has no loom; one [[oar.wood]] entry must say part = "loom"'
-                )
-        return made
-
-    def thigh(self) -> Size | None:
-        """The thigh, measured or estimated, or None where neither can be had."""
-        rower = self.file.rower
-        if rower.thigh_thickness is not None:
-            return Size(value=rower.thigh_thickness, spread=0.0, measured=True)
-        if rower.stature is None or rower.body is None:
-            return None
-        regression = tables.body_table()[rower.body, "thighclearance"]
-        return body_size(measured=None, regression=regression, stature=rower.stature, mass=rower.mass)
-
-    def sizes(self) -> OarSizes:
-        """The oar's sizes, refused where they contradict one another."""
+    def sizes(self) -> None:
+        """Refuse sizes of the oar that contradict one another."""
         oar = self.file.oar
         loom, blade = oar.loom, oar.blade
         if blade.edge_at_tip > blade.tip_thickness:
             self.fault(
                 ("oar", "blade", "edge_at_tip"),
-                f"{units.millimetres(blade.edge_at_tip)} is thicker than the blade's centre at the tip "
-                f"({units.millimetres(blade.tip_thickness)})",
+                f"{millimetres(blade.edge_at_tip)} is thicker than the blade's centre at the tip "
+                f"({millimetres(blade.tip_thickness)})",
             )
         if blade.edge_at_root > loom.neck_thickness:
             self.fault(
                 ("oar", "blade", "edge_at_root"),
-                f"{units.millimetres(blade.edge_at_root)} is thicker than the neck "
-                f"({units.millimetres(loom.neck_thickness)})",
+                f"{millimetres(blade.edge_at_root)} is thicker than the neck ({millimetres(loom.neck_thickness)})",
             )
         if loom.neck_width > blade.width:
             self.fault(
                 ("oar", "loom", "neck_width"),
-                f"{units.millimetres(loom.neck_width)} is wider than the blade ({units.millimetres(blade.width)})",
+                f"{millimetres(loom.neck_width)} is wider than the blade ({millimetres(blade.width)})",
             )
         if oar.grip_centre > oar.grip.length:
             self.fault(
                 ("oar", "grip_centre"),
-                f"{units.millimetres(oar.grip_centre)} lies beyond the end of the grip "
-                f"({units.millimetres(oar.grip.length)})",
+                f"{millimetres(oar.grip_centre)} lies beyond the end of the grip ({millimetres(oar.grip.length)})",
             )
-        return OarSizes(
-            grip_centre=oar.grip_centre,
-            grip_diameter=oar.grip.diameter,
-            grip_length=oar.grip.length,
-            inboard_size=loom.at_lock if loom.inboard is None else loom.inboard,
-            square_inboard=loom.inboard_shape == "square",
-            lock_diameter=loom.at_lock,
-            neck_thickness=loom.neck_thickness,
-            neck_width=loom.neck_width,
-            blade_length=blade.length,
-            blade_width=blade.width,
-            tip_thickness=blade.tip_thickness,
-            edge_at_root=blade.edge_at_root,
-            edge_at_tip=blade.edge_at_tip,
-            leather_length=oar.leather.length,
-            leather_inboard=oar.leather.inboard_of_pins,
-        )
 
+    def woods(self) -> None:
+        """Refuse woods that no table knows, parts that are not counted, and pieces without their size."""
+        boat, rig, oar = self.file.boat, self.file.rig, self.file.oar
+        if boat.rail is not None:
+            self.species(boat.rail.species, ("boat", "rail", "species"))
+        if rig.thole is not None:
+            self.species(rig.thole.species, ("rig", "thole", "species"))
+        for index, wood in enumerate(oar.wood):
+            loc: Location = ("oar", "wood", index)
+            self.species(wood.species, (*loc, "species"))
+            if not isinstance(wood.part, str):
+                continue
+            if wood.part not in BUILT:
+                self.fault(
+                    (*loc, "part"),
+                    f"'{wood.part}' is not counted by this version, which builds an oar of loom, edge and tip",
+                )
+            elif wood.part == "loom" and wood.size is not None:
+                self.fault((*loc, "size"), "a loom has no size of its own, its sizes stand under [oar]; leave this out")
+            elif wood.part == "edge" and wood.size is None:
+                self.fault(
+                    (*loc, "size"), 'the edge needs its size: how wide each strip is; add a line like size = "6 mm"'
+                )
+            elif wood.part == "tip" and wood.size is None:
+                self.fault(
+                    (*loc, "size"), 'the tip needs its size: how long the piece is; add a line like size = "20 mm"'
+                )
+            elif wood.part == "edge" and wood.size is not None and wood.size > oar.blade.width / 2:
+                self.fault(
+                    (*loc, "size"),
+                    f"{millimetres(wood.size)} is more than half the blade's width ({millimetres(oar.blade.width)})",
+                )
+        parts: list[tuple[object, object]] = [(wood.part, wood.oar) for wood in oar.wood]
+        if parts and all(isinstance(part, str) for part, _ in parts):
+            lacking = [
+                side
+                for side in ("port", "starboard")
+                if not any(part == "loom" and (of in (None, side) or of is UNREAD) for part, of in parts)
+            ]
+            if lacking:
+                which = f"the {lacking[0]} oar has no loom" if len(lacking) == 1 else "there is no loom"
+                self.fault(("oar", "wood"), f'{which}; one [[oar.wood]] entry must say part = "loom"')
 
-def _piece(wood: Wood, board: Board) -> PieceInputs:
-    assert wood.part in ("loom", "edge", "tip")
-    return PieceInputs(kind=wood.part, board=board, size=wood.size, start=wood.start, stop=wood.stop, side=wood.oar)
+    def species(self, name: object, loc: Location) -> Species | None:
+        """The species of that name, or a fault."""
+        if not isinstance(name, str):
+            return None
+        try:
+            return find_species(name, tables.species_table(), tables.other_names())
+        except BadDesign as error:
+            self.fault(loc, str(error))
+            return None

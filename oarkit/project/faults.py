@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import difflib
-import re
 import tomllib
-from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
+from types import UnionType
+from typing import Any, get_args
 
 from pydantic import BaseModel
 from pydantic_core import ErrorDetails
 
 from oarkit import tables
-from oarkit.project import keys
+from oarkit.project.keys import ProjectFile
+from oarkit.project.lines import Location
+from oarkit.project.shorten import shortened
 
-Location = tuple[str | int, ...]
+MOST_TOLD = 40  #: faults that a message lists; a builder reads one screen or two
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,25 +38,67 @@ class ProjectError(Exception):
     def __init__(self, name: str, faults: list[Fault]) -> None:
         self.name, self.faults = name, faults
         count = "one fault" if len(faults) == 1 else f"{len(faults)} faults"
-        whole = len(faults) == 1 and not faults[0].place
-        super().__init__(
-            faults[0].problem if whole else f"{name} has {count}:\n" + "\n".join(f"  {fault}" for fault in faults)
-        )
+        if len(faults) == 1 and not faults[0].place and name in faults[0].problem:
+            super().__init__(faults[0].problem)  # the sentence names the file itself
+            return
+        told = [f"  {fault}" for fault in faults[:MOST_TOLD]]
+        more = len(faults) - MOST_TOLD
+        super().__init__("\n".join([f"{name} has {count}:", *told, *([f"  and {more} more"] if more > 0 else [])]))
 
 
 def place_of(loc: Location) -> str:
-    """Key path as a builder reads it: oar.wood, entry 2, species."""
+    """Key path as a builder reads it.
+
+    Parameters
+    ----------
+    loc : tuple
+        Keys and list entries, these counted from 0. [text]
+
+    Returns
+    -------
+    str
+        E.g. "oar.wood, entry 2, species". [text]
+
+    Notes
+    -----
+    Source: derived.
+
+    Examples
+    --------
+    >>> place_of(("oar", "wood", 1, "species"))
+    'oar.wood, entry 2, species'
+    """
     text = ""
     for part in loc:
         if isinstance(part, int):
             text += f", entry {part + 1}"
         else:
-            text += (", " if ", entry" in text else "." if text else "") + part
+            text += (", " if ", entry" in text and text[-1].isdigit() else "." if text else "") + part
     return text
 
 
-def in_words(detail: ErrorDetails, given: Mapping[str, Any]) -> str:
-    """A fault that the keys found, in words."""
+def in_words(detail: ErrorDetails) -> str:
+    """A fault that the keys found, in words.
+
+    Parameters
+    ----------
+    detail : mapping
+        One error of the validation. [record]
+
+    Returns
+    -------
+    str
+        What was found and what is wanted. [text]
+
+    Notes
+    -----
+    Source: derived.
+
+    Examples
+    --------
+    >>> in_words({"type": "missing", "loc": ("boat", "beam_at_station"), "msg": "", "input": {}})
+    'is missing; add a line like beam_at_station = "863.6 mm"'
+    """
     loc, kind = tuple(detail["loc"]), detail["type"]
     if kind == "value_error":
         return str(detail["ctx"]["error"])
@@ -64,98 +107,83 @@ def in_words(detail: ErrorDetails, given: Mapping[str, Any]) -> str:
     if kind == "extra_forbidden":
         return _unknown_key(loc)
     if kind == "literal_error":
-        return f"{detail['input']!r} is not one of {detail['ctx']['expected'].replace(chr(39), chr(34))}"
+        wanted = str(detail["ctx"]["expected"]).replace("'", '"')
+        return f"{shortened(detail['input'])} is not one of {wanted}"
     if kind in ("model_type", "model_attributes_type", "dict_type"):
         return "should be a table of keys, not a single value"
     if kind == "list_type":
         return "should be a list of entries, each under its own [[" + ".".join(str(p) for p in loc) + "]]"
     if kind == "too_short":
         return "has no entry; at least the loom is needed"
-    return f"{detail['input']!r} cannot be used here"
+    return f"{shortened(detail['input'])} cannot be used here"
 
 
 def _example_of(loc: Location) -> str:
     keys = [part for part in loc if isinstance(part, str)]
-    example = tomllib.loads((tables.data_folder() / "quillet.toml").read_text(encoding="utf-8"))
-    found: Any = example
+    found: Any = tomllib.loads((tables.data_folder() / "quillet.toml").read_text(encoding="utf-8"))
     for part in loc:
         try:
-            found = found[part]
+            found = found[0 if isinstance(part, int) else part]
         except (KeyError, IndexError, TypeError):
             return f"add {'.'.join(keys)}"
-    if isinstance(found, dict | list):
+    if isinstance(found, dict) and len(keys) > 1:
+        return f"add a table [{'.'.join(keys)}] with {', '.join(found)}"
+    if isinstance(found, list):
+        return f"add a table headed [[{'.'.join(keys)}]]"
+    if isinstance(found, dict):
         return f"add the table [{'.'.join(keys)}]"
-    shown = f'"{found}"' if isinstance(found, str) else found
-    shown = f"'{found}'" if isinstance(found, str) and '"' in found else shown
+    shown = f'"{found}"' if isinstance(found, str) else str(found)
     return f"add a line like {keys[-1]} = {shown}"
 
 
 def _unknown_key(loc: Location) -> str:
-    model: type[BaseModel] = keys.ProjectFile
+    key = str(loc[-1])
+    model: type[BaseModel] = ProjectFile
     for part in loc[:-1]:
-        if isinstance(part, int):
-            continue
-        annotation = str(model.model_fields[part].annotation)
-        match = re.search(r"oarkit\.project\.keys\.(\w+)", annotation)
-        model = getattr(keys, match[1]) if match else model
-    known = [field.alias or name for name, field in model.model_fields.items()]
-    near = difflib.get_close_matches(str(loc[-1]), known, n=1, cutoff=0.5)
-    hint = f"did you mean {near[0]}?" if near else f"known here: {', '.join(known)}"
-    return f"is not a key that oarkit knows; {hint}"
+        model = model if isinstance(part, int) else (table_of(model.model_fields[str(part)].annotation) or model)
+    known = _names(model)
+    elsewhere = [f"{table}.{key}" for table, inner in _tables(ProjectFile).items() if key in _names(inner)]
+    if elsewhere:
+        return f"is not a key of this table; did you mean {elsewhere[0]}?"
+    written = key.lower().replace("-", "_")
+    near = difflib.get_close_matches(written, known, n=1, cutoff=0.7)
+    near += [name for name in known if len(name) > 3 and name in written]
+    if near:
+        return f"is not a key that oarkit knows; did you mean {near[0]}?"
+    return f"is not a key that oarkit knows; known here: {', '.join(known)}"
 
 
-def toml_in_words(message: str, text: str) -> str:
-    """What is wrong with the TOML, with the line as it stands."""
-    match = re.search(r"^(.*?) \(at (?:line (\d+), column (\d+)|end of document)\)$", message)
-    if match is None:
-        return f"the file cannot be read as TOML: {message}"
-    if match[2] is None:
-        return f"the file ends in the middle of something ({match[1].lower()}); is a quote or bracket left open?"
-    number = int(match[2])
-    lines = text.splitlines()
-    line = re.split(r"\s+#", lines[number - 1].strip())[0] if number <= len(lines) else ""
-    quoted = re.match(r"""([\w.\-]+)\s*=\s*(["'])(.*)\2$""", line)
-    bare = re.match(r"""([\w.\-]+)\s*=\s*([-+.\d][^"]*?["']?)$""", line)
-    hint = f" ({match[1]})"
-    if match[1].startswith(("Cannot overwrite", "Cannot declare")):
-        hint = " That key or table stands in the file already; leave one of the two out."
-    elif quoted and re.search(r"""["']""", quoted[3]):
-        hint = (
-            f" Foot and inch marks end the quotes; put three single quotes around them: {quoted[1]} = '''{quoted[3]}'''"
-        )
-    elif bare:
-        value = bare[2] if not re.search(r"""["',]""", bare[2]) else ""
-        hint = " A size is written in quotes" + (
-            f': {bare[1]} = "{value}"' if value else ', like "863.6 mm" or "34 1/2 in".'
-        )
-    return f"line {number} cannot be read as TOML: {line or match[1]}.{hint}"
+def _names(model: type[BaseModel]) -> list[str]:
+    return [field.alias or name for name, field in model.model_fields.items()]
 
 
-def line_of(loc: Location, text: str) -> int | None:
-    """Line on which a key stands, or the line of its table; found by reading the headings, good enough to point at."""
-    best: tuple[int, int] | None = None
-    heading: tuple[str, ...] = ()
-    counts: dict[str, int] = {}
-    keys = tuple(part for part in loc if isinstance(part, str))
-    entry = next((part for part in loc if isinstance(part, int)), None)
-    for number, line in enumerate(text.splitlines(), 1):
-        table = re.match(r"\s*\[(\[?)\s*([\w.\-]+)\s*\]", line)
-        key = re.match(r"\s*([\w.\-]+)\s*=", line)
-        if table:
-            heading = tuple(table[2].split("."))
-            counts[table[2]] = counts.get(table[2], -1) + 1
-            path = heading
-        elif key:
-            path = (*heading, *key[1].split("."))
-        else:
-            continue
-        if (
-            entry is not None
-            and heading == keys[: len(heading)]
-            and ".".join(heading) == "oar.wood"
-            and counts["oar.wood"] != entry
-        ):
-            continue
-        if path == keys[: len(path)] and (best is None or len(path) > best[0]):
-            best = (len(path), number)
-    return best[1] if best else None
+def table_of(annotation: Any) -> type[BaseModel] | None:
+    """The table that a key may hold, looked for in unions and lists.
+
+    Parameters
+    ----------
+    annotation : type
+        What the key may hold. [type]
+
+    Returns
+    -------
+    type or None
+        The table's keys, or None for a plain value. [type]
+
+    Notes
+    -----
+    Source: derived.
+
+    Examples
+    --------
+    >>> table_of(list[ProjectFile] | None).__name__
+    'ProjectFile'
+    """
+    if isinstance(annotation, type) and not isinstance(annotation, UnionType) and issubclass(annotation, BaseModel):
+        return annotation
+    return next((found for inner in get_args(annotation) if (found := table_of(inner))), None)
+
+
+def _tables(model: type[BaseModel]) -> dict[str, type[BaseModel]]:
+    found = {name: table_of(field.annotation) for name, field in model.model_fields.items()}
+    return {name: table for name, table in found.items() if table}

@@ -9,6 +9,7 @@ from typing import Annotated, Any, Literal
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 
 from oarkit import units
+from oarkit.project.shorten import shortened
 from oarkit.units import Kind
 
 
@@ -16,12 +17,12 @@ def _quantity(kind: Kind, low: float, high: float, what: str) -> BeforeValidator
     """Reads a quantity and refuses one that no such thing has."""
 
     def read(given: object) -> float:
-        if isinstance(given, bool) or not isinstance(given, str):
-            if isinstance(given, int | float) and not isinstance(given, bool):
-                raise ValueError(
-                    f"{given} is a bare number; write it with its unit, in quotes, like "
-                    f'"{kind.example.split(",")[0].split(" or ")[0]}"'
-                )
+        if isinstance(given, int | float) and not isinstance(given, bool):
+            example = kind.example.split(",")[0].split(" or ")[0]
+            raise ValueError(
+                f'{shortened(given)} is a bare number; write it with its unit, in quotes, like "{example}"'
+            )
+        if not isinstance(given, str):
             raise ValueError(f"a {kind.name} is wanted here, with its unit, in quotes, like {kind.example}")
         return _believable(units.read_quantity(given, kind), given, kind, low, high, what)
 
@@ -57,9 +58,20 @@ def _pure(low: float, high: float, what: str) -> BeforeValidator:
             raise ValueError(
                 f"{what} is a pure number; write it without quotes or unit, like {low + (high - low) / 4:.2g}"
             )
-        if not math.isfinite(given) or not low <= given <= high:
-            raise ValueError(f"{given} is no believable {what}; expected {low:g} to {high:g}")
+        if not low <= given <= high:
+            raise ValueError(f"{shortened(given)} is no believable {what}; expected {low:g} to {high:g}")
         return float(given)
+
+    return BeforeValidator(read)
+
+
+def _count(low: int, high: int, what: str) -> BeforeValidator:
+    def read(given: object) -> int:
+        if isinstance(given, bool) or not isinstance(given, int | float) or given != given // 1:
+            raise ValueError(f"{what} is a whole number; write it without quotes or unit, like {low + 1}")
+        if not low <= given <= high:
+            raise ValueError(f"{shortened(given)} is no believable {what}; expected {low} to {high}")
+        return int(given)
 
     return BeforeValidator(read)
 
@@ -70,7 +82,10 @@ def _text(what: str, longest: int = 120) -> BeforeValidator:
             raise ValueError(f"{what} is wanted here, in quotes")
         if len(given) > longest:
             raise ValueError(f"{what} is {len(given)} letters long; at most {longest} fit on a sheet")
-        return " ".join(given.split())
+        text = " ".join(given.split())
+        if not text.isprintable():
+            raise ValueError(f"{what} holds a sign that cannot be printed; type it afresh")
+        return text
 
     return BeforeValidator(read)
 
@@ -146,7 +161,7 @@ class Rower(Keys):
 class Bracket(Keys):
     """Bolts of a lock bracket."""
 
-    bolts: Annotated[float, _pure(1, 12, "count of bolts")]
+    bolts: Annotated[int, _count(1, 12, "count of bolts")]
     bolt_diameter: Annotated[float, _length(2, 25, "diameter of a bolt")]
     bolt_spacing: Annotated[float, _length(10, 1000, "spacing of bolts")]
     bolt_axis: Literal["athwart", "vertical"]
@@ -171,8 +186,8 @@ class Rig(Keys):
     lock_above_seat: Annotated[float, _length(0, 800, "height of the loom axis above the seat")] | None = None
     lock_half_width: Annotated[float, _length(0, 60, "half width of a lock")] = 0.0
     seat_edge_to_pins: Annotated[float, _length(-300, 1200, "distance from seat edge to pins")] | None = None
-    overlap: Annotated[float, _length(-1500, 1500, "overlap of the handles")] | None = None
-    gap: Annotated[float, _length(0, 1500, "gap between the handles")] | None = None
+    overlap: Annotated[float, _length(-3000, 3000, "overlap of the handles")] | None = None
+    gap: Annotated[float, _length(0, 3000, "gap between the handles")] | None = None
     length: Annotated[float, _length(1000, 6000, "length of an oar")] | None = None
     leverage_ratio: Annotated[float, _pure(1, 6, "leverage ratio")] | None = None
     round_length: Annotated[float | None, _or_none_word(_length(0.1, 500, "rounding step"))] = units.INCH

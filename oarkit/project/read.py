@@ -12,11 +12,15 @@ from pydantic import ValidationError
 
 from oarkit import tables
 from oarkit.design import Inputs
-from oarkit.project.cross import Cross
-from oarkit.project.faults import Fault, Location, ProjectError, in_words, line_of, place_of, toml_in_words
+from oarkit.project.broken import toml_in_words
+from oarkit.project.cross import Cross, what_can_be_read
+from oarkit.project.faults import Fault, ProjectError, in_words, place_of
 from oarkit.project.keys import ProjectFile
+from oarkit.project.lines import Location, key_lines, line_of
+from oarkit.project.records import inputs_of
 from oarkit.units import Display
 
+DEEPEST = 12  #: levels of tables; a project file has five
 LARGEST_FILE = 1_000_000  #: bytes; a project file is a few thousand
 
 #: Entries that are read and checked, but from which no result is made yet.
@@ -124,13 +128,18 @@ def _text_of(path: Path) -> str:
     try:
         if path.is_dir():
             raise refuse(f"{path} is a folder; name the project file in it")
-        raw = path.read_bytes()
+        with path.open("rb") as file:
+            raw = file.read(LARGEST_FILE + 1)
+        size = path.stat().st_size
     except FileNotFoundError:
         raise refuse(f"there is no file {path}; `oarkit example DIR` writes one to start from") from None
-    except OSError as error:
-        raise refuse(f"{path} cannot be read: {error.strerror or error}") from None
+    except (OSError, ValueError) as error:
+        said = getattr(error, "strerror", None) or "no file can have such a name"
+        raise refuse(f"{str(path)[:80]} cannot be read: {said}") from None
     if len(raw) > LARGEST_FILE:
-        raise refuse(f"{path} is {len(raw)} bytes long, far more than a project file; is it the right one?")
+        raise refuse(f"{path} is {size} bytes long, far more than a project file; is it the right one?")
+    if raw[1:2] == b"\0":
+        raise refuse(f"{path.name} is not UTF-8 text but of two-byte letters; save it as UTF-8 in your editor")
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -175,10 +184,21 @@ def project_from_text(text: str, *, name: str) -> Project:
     except tomllib.TOMLDecodeError as error:
         raise ProjectError(name, [Fault(place="", problem=toml_in_words(str(error), text))]) from None
     except RecursionError:
+        raise ProjectError(name, [Fault(place="", problem="brackets are nested far too deep")]) from None
+    except ValueError:
         raise ProjectError(
-            name, [Fault(place="", problem="brackets are nested far too deep for a project file")]
+            name, [Fault(place="", problem="a number of thousands of digits stands in the file")]
         ) from None
-    return project_from_mapping(given, name=name, where=lambda loc: line_of(loc, text))
+    if not given:
+        raise ProjectError(
+            name, [Fault(place="", problem="the file is empty; `oarkit example DIR` writes one to start from")]
+        )
+    found: dict[str, dict[Location, int]] = {}
+
+    def where(loc: Location) -> int | None:
+        return line_of(loc, found.setdefault("lines", key_lines(text)) if not found else found["lines"])
+
+    return project_from_mapping(given, name=name, where=where)
 
 
 def project_from_mapping(
@@ -218,28 +238,39 @@ def project_from_mapping(
     ...
     """
     faults: list[Fault] = []
-    file: ProjectFile | None = None
+    if _depth(given) > DEEPEST:
+        raise ProjectError(name, [Fault(place="", problem="tables or brackets are nested far too deep")])
     try:
         file = ProjectFile.model_validate(given)
     except ValidationError as error:
         for detail in error.errors():
             loc = tuple(detail["loc"])
-            faults.append(Fault(place=place_of(loc), problem=in_words(detail, given), line=where(loc)))
-    inputs = None
-    if file is not None:
-        more = Cross(file, where)
-        inputs = more.inputs()
-        faults += more.faults
-    if file is None or inputs is None or faults:
+            faults.append(Fault(place=place_of(loc), problem=in_words(detail), line=where(loc)))
+        file = what_can_be_read(ProjectFile, given)
+    cross = Cross(file, where)
+    cross.check()
+    faults += cross.faults
+    if faults:
         raise ProjectError(name, sorted(faults, key=lambda fault: fault.line or 0))
     return Project(
         name=name,
         title=file.title,
         display=file.display,
         file=file,
-        inputs=inputs,
+        inputs=inputs_of(file),
         unused=tuple(key for key in _UNUSED if _is_given(given, key)),
     )
+
+
+def _depth(given: Any) -> int:
+    """How deep tables and lists are nested, counted no further than is of interest."""
+    level, depth = [given], 0
+    while level and depth <= DEEPEST:
+        inner = [
+            each.values() if isinstance(each, Mapping) else each for each in level if isinstance(each, Mapping | list)
+        ]
+        level, depth = [child for each in inner for child in each], depth + 1
+    return depth
 
 
 def _is_given(given: Mapping[str, Any], key: str) -> bool:

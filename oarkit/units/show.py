@@ -159,7 +159,7 @@ def filled(text: str, quantities: Mapping[str, Quantity], display: Display = "mm
     text : str
         Sentence with named gaps. [text]
     quantities : mapping of Quantity
-        What fills them. [any]
+        What fills them; without any, the sentence is taken as it stands. [any]
     display : {"mm", "ft-in"}, optional
         Which system to use. [text]
 
@@ -177,4 +177,6 @@ def filled(text: str, quantities: Mapping[str, Quantity], display: Display = "mm
     >>> filled("short by {gap}", {"gap": Quantity(value=0.0127, unit="m")}, "ft-in")
     'short by 1/2"'
     """
+    if not quantities:
+        return text
     return text.format(**{name: both(quantity, display)[0] for name, quantity in quantities.items()})

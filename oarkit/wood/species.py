@@ -127,10 +127,22 @@ def find_species(name: str, table: Sequence[Species], also_called: Mapping[str, 
                 raise BadDesign(f"'{name}' may mean {_listed(names)}; write the one you have")
             if found:
                 return found[0]
-    spelled = {" ".join(sorted(_words(s.name))): s.name for s in table}
-    near = difflib.get_close_matches(" ".join(sorted(wanted)), list(spelled), n=3, cutoff=0.6)
-    hint = f"; did you mean {_listed([spelled[n] for n in near])}?" if near else "; `oarkit woods` lists them all"
+    near = _near(wanted, table)
+    hint = f"; did you mean {_listed(near)}?" if near else "; `oarkit woods` lists them all"
     raise BadDesign(f"no wood called '{name}' is in the table{hint}")
+
+
+def _near(wanted: set[str], table: Iterable[Species]) -> list[str]:
+    """Up to three names whose words are spelled most like the wanted ones."""
+
+    def likeness(name: str) -> float:
+        best = [max(difflib.SequenceMatcher(None, w, x).ratio() for x in _words(name)) for w in wanted]
+        return sum(best) / len(best) if best else 0.0
+
+    names = {s.name: likeness(s.name) for s in table}
+    close = sorted((name for name in names if names[name] > 0.7), key=lambda name: -names[name])
+    top = [name for name in close if names[name] > names[close[0]] - 0.05]
+    return top[:5]
 
 
 def _usa(species: Sequence[Species]) -> list[Species]:

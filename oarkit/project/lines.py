@@ -1,0 +1,86 @@
+"""On which line of a project file a key stands, found by reading the file line by line further."""
+
+from __future__ import annotations
+
+import tomllib
+from typing import Any
+
+Location = tuple[str | int, ...]
+
+LONGEST = 3000  #: lines; in a longer file places are told without their line
+
+
+def key_lines(text: str) -> dict[Location, int]:
+    """Line of every table, entry and key of a TOML text that can be read.
+
+    Parameters
+    ----------
+    text : str
+        The TOML text. [text]
+
+    Returns
+    -------
+    dict
+        Key path (list entries counted from 0) to its line, counted from 1; empty for a very long text. [count]
+
+    Notes
+    -----
+    Source: derived. A key stands on the first line of the statement with which the text first holds it.
+
+    Examples
+    --------
+    >>> key_lines('[rig]\\nlock = { of = "brass" }')[("rig", "lock", "of")]
+    2
+    """
+    lines = text.replace("\r\n", "\n").split("\n")
+    found: dict[Location, int] = {}
+    if len(lines) > LONGEST:
+        return found
+    begins = 1
+    for number in range(1, len(lines) + 1):
+        try:
+            so_far = tomllib.loads("\n".join(lines[:number]))
+        except (ValueError, RecursionError):
+            continue
+        for path in _paths(so_far, ()):
+            found.setdefault(path, begins)
+        begins = number + 1
+    return found
+
+
+def _paths(value: Any, path: Location) -> list[Location]:
+    inner: list[Location] = [path] if path else []
+    items = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
+    for key, child in items:
+        inner += _paths(child, (*path, key))
+    return inner
+
+
+def line_of(loc: Location, lines: dict[Location, int]) -> int | None:
+    """Line of a key, or of the innermost table around it that the file holds.
+
+    Parameters
+    ----------
+    loc : tuple
+        Key path. [text]
+    lines : dict
+        What `key_lines` found. [count]
+
+    Returns
+    -------
+    int or None
+        The line, or None where nothing of the path stands in the file. [count]
+
+    Notes
+    -----
+    Source: derived.
+
+    Examples
+    --------
+    >>> line_of(("rig", "overlap"), {("rig",): 4})
+    4
+    """
+    for depth in range(len(loc), 0, -1):
+        if loc[:depth] in lines:
+            return lines[loc[:depth]]
+    return None
