@@ -67,10 +67,11 @@ def _pure(low: float, high: float, what: str) -> BeforeValidator:
 
 def _count(low: int, high: int, what: str) -> BeforeValidator:
     def read(given: object) -> int:
-        if isinstance(given, bool) or not isinstance(given, int | float) or given != given // 1:
-            raise ValueError(f"{what} is a whole number; write it without quotes or unit, like {low + 1}")
-        if not low <= given <= high:
+        number = isinstance(given, int | float) and not isinstance(given, bool)
+        if number and not low <= given <= high:  # type: ignore[operator]
             raise ValueError(f"{shortened(given)} is no believable {what}; expected {low} to {high}")
+        if not isinstance(given, int | float) or isinstance(given, bool) or given != int(given):
+            raise ValueError(f"{what} is a whole number; write it without quotes or unit, like {low + 1}")
         return int(given)
 
     return BeforeValidator(read)

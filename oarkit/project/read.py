@@ -239,7 +239,8 @@ def project_from_mapping(
     """
     faults: list[Fault] = []
     if _depth(given) > DEEPEST:
-        raise ProjectError(name, [Fault(place="", problem="tables or brackets are nested far too deep")])
+        fault = Fault(place=place_of(_deepest(given)), problem="tables or brackets are nested far too deep")
+        raise ProjectError(name, [fault])
     try:
         file = ProjectFile.model_validate(given)
     except ValidationError as error:
@@ -271,6 +272,13 @@ def _depth(given: Any) -> int:
         ]
         level, depth = [child for each in inner for child in each], depth + 1
     return depth
+
+
+def _deepest(given: Mapping[str, Any]) -> Location:
+    """Where the deep nesting begins: a table, or a key in it."""
+    table = max(given, key=lambda name: _depth(given[name]))
+    inner = given[table]
+    return (table, max(inner, key=lambda name: _depth(inner[name]))) if isinstance(inner, Mapping) else (table,)
 
 
 def _is_given(given: Mapping[str, Any], key: str) -> bool:

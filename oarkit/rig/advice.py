@@ -15,6 +15,7 @@ SPAN_RANGE = (1.016, 1.321)  #: 40 to 52 in, comfortable for one person on a fix
 RATIO_RANGE = (2.3, 2.8)  #: heavy and windy to light and easily driven, common practice
 LOCK_OVER_SEAT = (0.127, 0.203, 0.305)  #: 5 in thighs scraped below, 8 in odd above, 12 in weak above, common practice
 OVERLAP_RANGE = (0.050, 0.180)  #: usual overlap where handles cross, common practice
+TOUCHING = 0.002  #: handles nearer to one another than this just touch, a choice of this project [m]
 GAP_RANGE = (0.025, 0.075)  #: usual gap where they do not, common practice
 _PRACTICE = "common practice"
 _GEOMETRY = "plane geometry"
@@ -196,8 +197,15 @@ def _handles(rig: Rig, upper_hand: str, hands_apart: Number) -> list[Finding]:
                 source=_GEOMETRY,
             )
         )
+    if abs(overlap) < TOUCHING:
+        text = (
+            "The handles just touch end to end; the knuckles meet unless the hands keep off the very ends. The "
+            "usual gap is {low} to {high}."
+        )
+        usual_gap = {"low": _m(GAP_RANGE[0]), "high": _m(GAP_RANGE[1])}
+        return [*found, Finding(level="note", code="handles", text=text, quantities=usual_gap, source=_PRACTICE)]
     usual = OVERLAP_RANGE if overlap > 0 else GAP_RANGE
-    if overlap != 0 and not usual[0] - 1e-9 <= abs(overlap) <= usual[1] + 1e-9:
+    if not usual[0] - 1e-9 <= abs(overlap) <= usual[1] + 1e-9:
         what = "An overlap" if overlap > 0 else "A gap"
         small = abs(overlap) < usual[0]
         found.append(

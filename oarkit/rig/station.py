@@ -123,6 +123,8 @@ def rig_from_station(
     >>> round(rig.span, 3), round(rig.inboard, 3), round(float(rig.length), 4)
     (1.1, 0.6, 2.1082)
     """
+    if length is not None and leverage_ratio is not None:
+        raise BadDesign("give either the length of the oar or its leverage ratio, or neither, but not both")
     if (overlap is None) == (gap is None):
         raise BadDesign("give either the overlap of the handles or the gap between them, and not both")
     wanted = -gap if overlap is None and gap is not None else overlap
@@ -224,10 +226,11 @@ def _offset(work: Working, overlap: Number, hands_apart: Number, blade_arm: Numb
     crossed = np.asarray(overlap) > 0
     if not crossed.any():
         return None
+    apart = hands_apart if crossed.all() else np.where(crossed, hands_apart, 0.0)
     offset: Number = work(
-        "rig.lock_offset", height.lock_offset, hands_apart=hands_apart, blade_arm=blade_arm, hand_arm=hand_arm
+        "rig.lock_offset", height.lock_offset, hands_apart=apart, blade_arm=blade_arm, hand_arm=hand_arm
     )
-    return offset if crossed.all() else np.where(crossed, offset, 0.0)
+    return offset
 
 
 def _positive(value: Number, sentence: str) -> None:

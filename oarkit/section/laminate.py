@@ -76,7 +76,7 @@ def laminated(profile: Profile, *, bounds: Sequence[Array], owner: Sequence[Arra
     total = dict.fromkeys(("axial", "bending", "lateral", "shear", "mass"), nil)
     fibre = [nil for _ in woods]
     piece_mass = [nil for _ in woods]
-    round_share = np.where(profile.blade_share > 0, 0.0, 2 * profile.corner)
+    round_share = (1 - profile.blade_share) * 2 * profile.corner
     form = SHEAR_FORM_RECTANGLE + (SHEAR_FORM_ROUND - SHEAR_FORM_RECTANGLE) * round_share
     for inner, outer, piece_here in zip(bounds[:-1], bounds[1:], owner, strict=True):
         zone = zone_moments(profile, inner, outer)

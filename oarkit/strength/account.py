@@ -9,7 +9,36 @@ from oarkit.working import Number, Quantity, Working
 
 
 def note_oar(work: Working, oar: Oar, *, force: Number, prefix: str) -> None:
-    """Keep the working of one oar under its names."""
+    """Keep the working of one oar under its names.
+
+    Parameters
+    ----------
+    work : Working
+        Where the lines are kept. [record]
+    oar : Oar
+        The oar (scalars). [record]
+    force : float
+        Hard start at the grip centre. [N]
+    prefix : str
+        Goes before each name, e.g. "starboard." where the pair's boards differ. [text]
+
+    Returns
+    -------
+    None
+        The lines are kept in ``work``. [none]
+
+    Notes
+    -----
+    Source: each line names its own.
+
+    Examples
+    --------
+    >>> from oarkit import design, example_project
+    >>> work = Working()
+    >>> note_oar(work, design(example_project("quillet").inputs).oars["port"], force=400.0, prefix="")
+    >>> work.lines[0].name
+    'oar.mass'
+    """
     masses = {
         f"{piece.kind} {number}": Quantity(value=m, unit="kg")
         for number, (piece, m) in enumerate(zip(oar.pieces, mass_of.piece_masses(oar), strict=True), 1)

@@ -245,14 +245,19 @@ def pair_findings(port: Oar, starboard: Oar) -> list[Finding]:
         "balance": abs(float(balance(port)) - float(balance(starboard))),
     }
     matched = all(off[key] <= limit for key, limit in PAIR_TOLERANCE.items())
-    stiff = "port" if drops[0] < drops[1] else "starboard"
+    if off["drop"] > PAIR_TOLERANCE["drop"]:
+        stiff = "port" if drops[0] < drops[1] else "starboard"
+        cure = f"; plane the {stiff} oar, the stiffer one"
+    elif not matched:
+        cure = "; their stiffness matches, so planing would cure nothing: pair boards nearer in density"
+    else:
+        cure = ""
     return [
         Finding(
             level="note" if matched else "caution",
             code="pair",
             text="The two oars differ by {drop} in drop, {mass} in mass and {balance} in balance (matched within "
-            "{most_drop}, "
-            "{most_mass} and {most_balance})" + ("." if matched else f"; plane the {stiff} oar, the stiffer one."),
+            "{most_drop}, {most_mass} and {most_balance})" + f"{cure}.",
             quantities={
                 "drop": Quantity(value=off["drop"], unit="%"),
                 "mass": Quantity(value=off["mass"], unit="%"),

@@ -119,7 +119,7 @@ def find_species(name: str, table: Sequence[Species], also_called: Mapping[str, 
             return find_species(proper, table)
     for origin_wanted in (True, False):
         called = [(set(_words(s.name)) | (set(_words(s.origin)) if origin_wanted else set()), s) for s in table]
-        exact = [s for name_words, s in called if wanted in (name_words, set(_words(s.scientific)))]
+        exact = [s for name_words, s in called if wanted and wanted in (name_words, set(_words(s.scientific)))]
         partial = [s for name_words, s in called if wanted and wanted <= name_words and not origin_wanted]
         for found in (_usa(exact), _usa(partial), exact, partial):
             names = sorted({s.name for s in found})

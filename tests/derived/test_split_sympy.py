@@ -10,6 +10,7 @@ import pytest
 import sympy
 from sympy import Point
 
+from oarkit.rig import arms
 from oarkit.rig import split as rig_split
 from oarkit.rig.split import split
 from oarkit.working import BadDesign
@@ -67,15 +68,15 @@ def test_length_and_inboard_from_ratio():
 def test_arms():
     """The arms run from the pin to the middle of the hand and to the middle of the blade's length."""
     hand, middle = Point(PORT_HANDLE.x + GRIP, 0), PORT_TIP.midpoint(Point(PORT_TIP.x - BLADE, 0))
-    assert _same(rig_split.hand_arm(inboard=INBOARD, grip_centre=GRIP), (PORT_PIN - hand).x)
-    assert _same(rig_split.blade_arm(outboard=OUTBOARD, blade_length=BLADE), (middle - PORT_PIN).x)
+    assert _same(arms.hand_arm(inboard=INBOARD, grip_centre=GRIP), (PORT_PIN - hand).x)
+    assert _same(arms.blade_arm(outboard=OUTBOARD, blade_length=BLADE), (middle - PORT_PIN).x)
 
 
 def test_working_ratio():
     """The working ratio is the hand force over the blade force of an oar whose moments about the pin balance."""
     hand_arm, blade_arm, hand, blade = sympy.symbols("l_h l_b F_h F_b", positive=True)
     (balanced,) = sympy.solve(hand * hand_arm - blade * blade_arm, hand)
-    assert _same(rig_split.working_ratio(blade_arm=blade_arm, hand_arm=hand_arm), balanced / blade)
+    assert _same(arms.working_ratio(blade_arm=blade_arm, hand_arm=hand_arm), balanced / blade)
 
 
 NAMES = ("span", "inboard", "outboard", "length", "overlap", "leverage_ratio")

@@ -41,13 +41,17 @@ def edited(text, *changes):
 
 def faults_of(given):
     """The faults of a text or a mapping, none of which may speak of the program's insides."""
+    read = project_from_text if isinstance(given, str) else project_from_mapping
     with pytest.raises(ProjectError) as caught:
-        if isinstance(given, str):
-            project_from_text(given, name="mine.toml")
-        else:
-            project_from_mapping(given, name="row 7")
-    assert not [word for word in NOT_IN_WORDS if word in str(caught.value)], str(caught.value)
+        read(given, name="mine.toml")
+    assert not foreign_words(caught.value, given), str(caught.value)
     return caught.value.faults
+
+
+def foreign_words(error, given):
+    """Words of the program's insides in a message; a line that cannot be read may be shown as it was written."""
+    shows_a_line = isinstance(given, str) and not error.faults[0].place
+    return [word for word in NOT_IN_WORDS if word in str(error) and not (shows_a_line and word in given)]
 
 
 def only_fault(given):
@@ -127,7 +131,8 @@ REQUIRED = [
     ("oar", "loom", "at_lock"), ("oar", "loom", "neck_thickness"), ("oar", "loom", "neck_width"),
     ("oar", "blade", "length"), ("oar", "blade", "width"), ("oar", "blade", "tip_thickness"),
     ("oar", "blade", "edge_at_root"), ("oar", "blade", "edge_at_tip"), ("oar", "wood", 0, "part"),
-    ("oar", "wood", 0, "species"), ("oar", "wood", 1, "species"), ("oar", "wood", 2, "part"),
+    ("oar", "wood", 0, "species"), ("oar", "wood", 1, "part"), ("oar", "wood", 1, "species"), ("oar", "wood", 2, "part"),
+    ("oar", "wood", 2, "species"),
 ]  # fmt: skip
 SUFFICED_BY_OTHERS = {
     ("boat", "rail_above_water"): "boat.rail_above_water", ("rig", "lock_above_rail"): "rig.lock_above_rail",
@@ -332,7 +337,7 @@ class TestUnknownKeys:
             (("boat", "rail", "tickness"), "thickness"), (("rig", "Overlap"), "overlap"), (("rig", "lock-overhang"), "lock_overhang"),
             (("rig", "bracket", "bolt_diametre"), "bolt_diameter"), (("oar", "looms"), "loom"), (("oar", "wood", 0, "specie"), "species"),
             (("oar", "wood", 2, "grains"), "grain"), (("oar", "wood", 1, "form"), "from"), (("wanted", "saftey"), "safety"),
-            (("loads", "hardstart"), "hard_start"), (("rower", "heigth_stature"), "stature"),
+            (("loads", "hardstart"), "hard_start"),
         ],
     )  # fmt: skip
     def test_the_nearest_known_key_is_offered(self, path, near):
@@ -441,7 +446,7 @@ class TestAllInOneGo:
         said = str(caught.value).splitlines()
         assert said[0] == "mine.toml has 7 faults:"
         assert said[1:] == [f"  {fault}" for fault in caught.value.faults]
-        assert said[1].startswith("  boat.beam_at_station (line 6): ")
+        assert said[1].startswith(f"  boat.beam_at_station (line {line_with(PLAIN, 'beam_at_station')}): ")
 
     def test_one_fault_is_one_fault(self):
         """The count reads as English."""
@@ -469,12 +474,8 @@ class TestAllInOneGo:
     )  # fmt: skip
     def test_a_slip_elsewhere_does_not_hide_a_contradiction(self, old, new, where):
         """A builder who mends one fault should not be met by another that was there all along."""
-        places = [
-            fault.place for fault in faults_of(edited(PLAIN, ('thickness = "19 mm"', "thickness = 19"), (old, new)))
-        ]
-        assert places == sorted(["boat.rail.thickness", where], key=lambda where: where == "boat.rail.thickness") or places == [
-            "boat.rail.thickness", where,
-        ]  # fmt: skip
+        text = edited(PLAIN, ('rail = { thickness = "19 mm"', "rail = { thickness = 19"), (old, new))
+        assert sorted(fault.place for fault in faults_of(text)) == sorted(["boat.rail.thickness", where])
 
     def test_a_missing_loom_is_told_with_the_rest(self):
         """An oar without a loom is a fault of its own, whatever else is wrong."""
@@ -494,9 +495,7 @@ class TestContradictions:
             (LENGTH, LENGTH + "\nleverage_ratio = 2.6", "rig.leverage_ratio", ("length", "leverage_ratio", "leave one")),
             ('edge_at_tip = "6 mm"', 'edge_at_tip = "12 mm"', "oar.blade.edge_at_tip", ("12", "11", "thicker")),
             ('edge_at_root = "9 mm"', 'edge_at_root = "32 mm"', "oar.blade.edge_at_root", ("32", "31.8", "thicker")),
-            ('neck_width = "27 mm"', 'neck_width = "119 mm"\n }'.replace("\n }", ""), "", ()),
             ('grip_centre = "60 mm"', 'grip_centre = "135 mm"', "oar.grip_centre", ("135", "130", "grip")),
-            ('size = "20 mm"', 'size = "20 mm"\noar = "port"', "", ()),
             ('moisture = "12 %"', 'moisture = "12 %"\noar = "port"', "oar.wood", ("starboard", "loom")),
             ('moisture = "12 %"', 'moisture = "12 %"\nsize = "6 mm"', "oar.wood, entry 1, size", ("loom", "leave")),
             ('part = "loom"', 'part = "edge"\nsize = "6 mm"', "oar.wood", ("loom",)),
@@ -504,11 +503,7 @@ class TestContradictions:
     )  # fmt: skip
     def test_entries_that_contradict_each_other_are_named_with_both_numbers(self, old, new, where, words):
         """Each is right on its own; together they cannot be, and the sentence says which to change."""
-        text = edited(QUILLET, (old, new))
-        if not where:
-            project_from_text(text, name="a")
-            return
-        fault = only_fault(text)
+        fault = only_fault(edited(QUILLET, (old, new)))
         assert fault.place == where
         assert not [word for word in words if word not in fault.problem], fault.problem
 
@@ -569,7 +564,7 @@ class TestWoods:
         assert fault.place == "oar.wood, entry 2, species"
         assert not [word for word in words if word not in fault.problem], fault.problem
 
-    @pytest.mark.parametrize("wood", ["{x}", "spruce {", "{0}", "}", "{}", "%s", "\\"])
+    @pytest.mark.parametrize("wood", ["{x}", "pine tree {", "{0}", "}", "{}", "%s", "\\"])
     def test_brackets_in_the_name_of_a_wood_do_no_harm(self, wood):
         """Any text may stand where a wood should; it is refused like any other."""
         with pytest.raises(ProjectError) as caught:
@@ -636,7 +631,8 @@ class TestValues:
         given = without(given, "rig", "length") if "leverage_ratio" in path else given
         fault = only_fault(given)
         assert fault.place == place(path)
-        assert re.search(r"[-−]?[\d.]+ (to|and) [\d.]+", fault.problem), fault.problem
+        told = r"[-−]?[\d.]+ (to|and) [\d.]+|beyond all measure|far too long"
+        assert re.search(told, fault.problem), fault.problem
         assert len(fault.problem) < 300  # about four lines of a terminal
 
     @pytest.mark.parametrize("value", ["90 lb", "40 kg"])
@@ -646,9 +642,7 @@ class TestValues:
         assert value[3:] + "f" in fault.problem
 
     @pytest.mark.parametrize(
-        "value",
-        [2286, 2286.0, 0, -3, 10**400, 10**5000],
-        ids=lambda value: f"{len(f'{value:.3e}')}" if value != 10**5000 and value != 10**400 else "huge",
+        "value", [2286, 2286.0, 0, -3, 10**400, 10**5000], ids=["whole", "point", "nought", "negative", "large", "huge"]
     )
     def test_a_bare_number_is_refused_with_its_unit_in_quotes(self, value):
         """No bare number is taken for millimetres or inches, be it ever so large."""
@@ -706,7 +700,7 @@ class TestWrongTypes:
     @pytest.mark.parametrize(
         "junk",
         ["3", "-0.5", "nan", "inf", "true", "false", "2024-05-17", "07:32:00", "2024-05-17T07:32:00Z", "[]", "[1, 2]",
-         '["863.6 mm"]', "{}", "{ a = 1 }", "[{ a = 1 }]", '""', '" "', "'it''s'".replace("''", " ")],
+         '["863.6 mm"]', "{}", "{ a = 1 }", "[{ a = 1 }]", '""', '" "', '"?"'],
     )  # fmt: skip
     @pytest.mark.parametrize("name", EXAMPLES)
     def test_junk_in_place_of_any_value_is_refused_in_words_at_its_line(self, name, junk):
@@ -723,7 +717,7 @@ class TestWrongTypes:
                 problems += [
                     f"{key}: {fault}" for fault in error.faults if fault.line != line or not fault.place.endswith(key)
                 ]
-                words = [word for word in NOT_IN_WORDS if word in str(error)]
+                words = foreign_words(error, {})
                 problems += [f"{key}: {error.faults[0].problem} holds {words}"] if words else []
         assert not problems, "\n".join(problems[:6])
 
@@ -762,12 +756,10 @@ class TestWrongTypes:
 
     def test_a_value_nested_far_too_deep_is_refused(self):
         """A key with a thousand dots is a fault like any other."""
-        for key in ("lock", "length", "upper_hand"):
-            faults_of(
-                PLAIN.replace("[rig]\n", f"[rig]\n{key}.{'a.' * 1500}b = 1\n").replace(
-                    f'\n{key} = "', '\nround_length = "', 1
-                )
-            )
+        for key, entry in (("length", LENGTH), ("lock", 'lock = "feathering"'), ("upper_hand", 'upper_hand = "left"')):
+            fault = only_fault(edited(PLAIN, (entry, f"{key}.{'a.' * 1500}b = 1")))
+            assert fault.place == f"rig.{key}"
+            assert len(fault.problem) < 300  # about four lines of a terminal
 
 
 class TestBrokenToml:
@@ -812,12 +804,12 @@ class TestBrokenToml:
     )  # fmt: skip
     def test_a_text_that_is_not_toml_is_told_in_the_builders_words(self, old, new, words, commented):
         """The slip is named and its line shown, whether or not a comment stands behind it."""
-        text = edited(QUILLET if commented else PLAIN, (old, new))
-        fault = only_fault(text)
+        text = QUILLET if commented else PLAIN
+        fault = only_fault(edited(text, (old, new)))
         assert not [word for word in words if word not in fault.problem], fault.problem
-        wrong = next(line for line in re.findall(r"line (\d+)", str(fault)))
-        before = text[: text.index(new)].count("\n") + 1
-        assert before <= int(wrong) <= before + new.count("\n") + (1 if "[" in new else 0), fault.problem
+        first = text[: text.index(old, text.index("\ntitle"))].count("\n") + 1
+        last = first + new.count("\n") + (1 if new.endswith('["2286 mm"') else 0)  # an open list is missed a line later
+        assert first <= int(re.findall(r"line (\d+)", str(fault))[0]) <= last
 
     @pytest.mark.parametrize(
         ("old", "new"),
