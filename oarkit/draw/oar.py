@@ -11,12 +11,14 @@ from shapely.geometry import Polygon as Region
 from shapely.geometry.base import BaseGeometry
 
 from oarkit.design import Design, Side
-from oarkit.draw.paper import GREY, INK, PALE, SMALL, TEXT, WIDTH, WOOD_HARD, WOOD_SOFT, Paper, length_text
+from oarkit.draw.paper import GREY, INK, PALE, SMALL, TEXT, WIDTH, WOOD_HARD, WOOD_SOFT, Paper, length_text, spread
 from oarkit.oar.build import Oar
 from oarkit.oar.shape import ROUNDING, SHOULDER, profile_at
 from oarkit.section.profile import Profile, outline
 from oarkit.strength.hard_start import stress_along
 from oarkit.units import Display
+
+_LABEL_SHARE = 0.12  #: share of the chart's width that a place's label takes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,8 +164,6 @@ def _hard_pieces(paper: Paper, oar: Oar, view: float) -> None:
 
 def _letters(paper: Paper, oar: Oar) -> None:
     """Letters over the stations, shifted where they would touch, each led to its place."""
-    from oarkit.draw.paper import spread
-
     places = marked_stations(oar)
     wanted = [float(paper.at(p.s, 0)[0]) for p in places]
     y = paper.origin[1] + 13
@@ -291,22 +291,18 @@ def stress_chart(made: Design, display: Display, side: Side = "port") -> Paper:
         fontsize=SMALL,
         color=GREY,
     )
-    for name, s in (
+    places = (
         ("grip centre", oar.shape.grip_centre),
         ("pin", oar.shape.inboard),
         ("blade root", oar.shape.blade_root),
         ("mid-blade", oar.shape.mid_blade),
-    ):
+    )
+    long = float(oar.shape.length)
+    apart = spread([float(s) / long for _, s in places], _LABEL_SHARE, 0.0, 1.0)
+    for (name, s), label in zip(places, apart, strict=True):
         axes.axvline(float(s) * per, color=PALE, linewidth=0.6, zorder=0)
-        axes.text(
-            float(s) * per,
-            1.25 * max(top, allowed),
-            name,
-            ha="left" if s == oar.shape.grip_centre else "center",
-            va="bottom",
-            fontsize=SMALL,
-            color=GREY,
-        )
+        at = max(label, _LABEL_SHARE / 2 - 0.02) * long * per
+        axes.text(at, 1.25 * max(top, allowed), name, ha="center", va="bottom", fontsize=SMALL, color=GREY)
     axes.set_xlabel(f"from the handle end [{unit}]", fontsize=TEXT)
     axes.set_ylabel("stress [MPa]", fontsize=TEXT)
     axes.tick_params(labelsize=SMALL)

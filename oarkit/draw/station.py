@@ -27,6 +27,7 @@ from oarkit.units import Display
 from oarkit.working import Array
 
 _LABELS = 58.0  #: width kept free for the labels of the heights [mm]
+_LEVELS = 9  #: heights that may have to be labelled, one above the other
 
 
 def _oar_outline(made: Design, *, face: bool) -> tuple[Array, Array]:
@@ -57,8 +58,13 @@ def section_view(project: Project, made: Design) -> Paper:
     floor = min(seat - (heels or 0.0), 0.0) - 0.10
     deep = -float(rig.outboard) * math.sin(dips[0]) + water_to_lock - 0.10
     bottom = min(floor, deep)
-    top = max(seat + float(rig.hand_height_in_drive), water_to_lock) + 0.12
-    height = (top - bottom) * 1e3 / scale + 16
+    pin = (span / 2, water_to_lock)
+    placed = [
+        _placed_oar(made, dip=dip, face=face, pin=pin) for dip, face in zip(dips, (True, True, False), strict=True)
+    ]
+    top = max(float(y.max()) for _, y in placed)
+    outer = max(float(y[x > span / 2].max()) for x, y in placed)
+    height = max((top - bottom) * 1e3 / scale + 18, (outer - bottom) * 1e3 / scale + 29, 17 + 4.6 * _LEVELS)
     paper = Paper(
         height=height,
         scale=scale,
@@ -68,9 +74,7 @@ def section_view(project: Project, made: Design) -> Paper:
     )
     _water(paper, right, bottom)
     _hull(paper, project, made, floor)
-    pin = (span / 2, water_to_lock)
-    for dip, face, dashed in ((dips[2], False, True), (dips[1], True, False), (dips[0], True, False)):
-        x, y = _placed_oar(made, dip=dip, face=face, pin=pin)
+    for (x, y), dashed in ((placed[2], True), (placed[1], False), (placed[0], False)):
         paper.shape(
             x, y, fill="none" if dashed else WOOD_SOFT, dashed=dashed, width=0.7, order=4, edge=GREY if dashed else INK
         )
@@ -175,14 +179,12 @@ def _at_blade(paper: Paper, made: Design, dips: tuple[float, ...], pin: tuple[fl
     """What the blade does, said over and under it."""
     rig, station = made.rig, made.inputs.station
     edge = WIDTH - 1
-    up = pin[1] - float(rig.blade_arm) * math.sin(dips[2]) + 0.05
-    top = max(float(paper.at(0, up)[1]) + 4, float(paper.at(0, pin[1])[1]) + 6)
     square = (
         f"recovery: blade square, {length_text(float(station.wave_clearance), display, second=False)} clear "
         f"at mid-blade"
     )
-    paper.text(edge, top + 4.6, square, size=SMALL, ha="right")
-    paper.text(edge, top, "dashed: feathered, at the same clearance", size=SMALL, ha="right", color=GREY)
+    paper.text(edge, paper.height - 3, square, size=SMALL, ha="right")
+    paper.text(edge, paper.height - 7.6, "dashed: feathered, at the same clearance", size=SMALL, ha="right", color=GREY)
     mid = pin[0] + float(rig.blade_arm) * math.cos(dips[1])
     paper.upright(float(paper.at(mid, 0)[0]), 0.0, float(station.wave_clearance))
     drive = (
@@ -286,7 +288,7 @@ def _handles(paper: Paper, made: Design, display: Display, height: float) -> Non
         ends = (
             overlap / 2 if side > 0 else -overlap / 2
         )  # the starboard oar's handle end lies beyond the middle, to port
-        here = oar.s <= reach + abs(ends)
+        here = oar.s <= reach + overlap / 2
         x = -ends + side * oar.s[here]
         half = oar.profile.thickness[here] / 2
         lies_over = side == _over(made)

@@ -83,42 +83,47 @@ def _digest(data: bytes) -> str:
 
 def check_folder(out: Path) -> None:
     """Refuse a folder that must not be written over, before any work is done."""
-    place = Path(os.path.abspath(out))
+    try:
+        _check(_placed(out), out)
+    except OSError as error:
+        raise FolderError(f"{str(out)[:80]} cannot be used: {error.strerror or error}") from None
+
+
+def _placed(out: Path) -> Path:
+    """Where the folder really is: links above it are seen through, one in its own place is not."""
+    named = Path(os.path.abspath(out))
+    return named.parent.resolve() / named.name
+
+
+def _check(place: Path, out: Path) -> None:
     if place.is_symlink():
         raise FolderError(f"{out} is a link to another place; name a plain folder")
-    if place in (Path.cwd(), *Path.cwd().parents):
+    here = Path.cwd().resolve()
+    if place in (here, *here.parents):
         raise FolderError(
             f"{out} is the folder you stand in, or one above it; name a folder of its own, like --out my-sheet"
         )
     if place.exists() and not place.is_dir():
         raise FolderError(f"{out} is a file; name a folder")
-    if not place.exists():
-        _writable_parent(place, out)
-        return
-    strange = _strange_files(place)
+    above = next(parent for parent in place.parents if parent.exists())
+    if not above.is_dir():
+        raise FolderError(f"{above} is a file, so {out} cannot be made in it")
+    strange = _strange_files(place) if place.exists() else []
     if strange:
         listed = ", ".join(strange[:3]) + (f" and {len(strange) - 3} more" if len(strange) > 3 else "")
         raise FolderError(
             f"{out} holds what oarkit did not write, or what was changed since ({listed}); nothing was touched. "
-            f"Name another folder, or clear this one yourself"
+            "Name another folder, or clear this one yourself"
         )
-    _writable_parent(place, out)
-
-
-def _writable_parent(place: Path, out: Path) -> None:
-    parent = place.parent
-    while not parent.exists():
-        parent = parent.parent
-    if not parent.is_dir():
-        raise FolderError(f"{parent} is a file, so {out} cannot be made in it")
 
 
 def _strange_files(place: Path) -> list[str]:
-    """Names in a folder that are not, or no longer, as oarkit wrote them."""
-    try:
-        found = sorted(place.rglob("*"))
-    except OSError:
-        return [str(place)]
+    """Names in a folder that are not, or no longer, as oarkit wrote them; an error where it cannot be looked into."""
+
+    def stop(error: OSError) -> None:
+        raise error
+
+    found = [Path(at) / name for at, folders, files in os.walk(place, onerror=stop) for name in (*folders, *files)]
     if not found:
         return []
     try:
@@ -128,7 +133,7 @@ def _strange_files(place: Path) -> list[str]:
         written = {}
     folders = {str(parent) for name in written for parent in PurePosixPath(name).parents}
     strange = []
-    for entry in found:
+    for entry in sorted(found):
         name = entry.relative_to(place).as_posix()
         if name == RECORD and written and not entry.is_symlink():
             continue
@@ -179,12 +184,14 @@ def write_folder(out: Path, files: Mapping[str, bytes]) -> None:
     ['a.txt', 'oarkit-files.json']
     """
     check_folder(out)
-    place = Path(os.path.abspath(out))
+    place = _placed(out)
     aside: Path | None = None
-    made_parents: list[Path] = []
+    made: list[Path] = []
     try:
-        made_parents = _make_parents(place.parent)
-        aside = Path(tempfile.mkdtemp(prefix=f".{place.name}.new-", dir=place.parent))
+        for parent in reversed([parent for parent in place.parents if not parent.exists()]):
+            parent.mkdir()
+            made.insert(0, parent)
+        aside = Path(tempfile.mkdtemp(prefix=f".{place.name[:40]}.new-", dir=place.parent))
         for name, data in files.items():
             _write_file(aside / name, data)
         record = {"written_by": "oarkit", "files": {name: _digest(data) for name, data in files.items()}}
@@ -193,24 +200,13 @@ def write_folder(out: Path, files: Mapping[str, bytes]) -> None:
         _swap(aside, place)
     except OSError as error:
         raise FolderError(
-            f"{out} could not be written ({error.strerror or error}); what was there is as it was"
+            f"{str(out)[:80]} could not be written ({error.strerror or error}); what was there is as it was"
         ) from None
     finally:
         if aside is not None and aside.exists():
             shutil.rmtree(aside, ignore_errors=True)
-        for parent in made_parents:
+        for parent in made:  # one that holds the new folder stays, for it cannot be taken away
             _quietly(parent.rmdir)
-
-
-def _make_parents(parent: Path) -> list[Path]:
-    """Make missing parents; returns them innermost first, so that a failure can take them away again."""
-    missing = []
-    while not parent.exists():
-        missing.append(parent)
-        parent = parent.parent
-    for folder in reversed(missing):
-        folder.mkdir()
-    return missing
 
 
 def _write_file(file: Path, data: bytes) -> None:
@@ -228,16 +224,18 @@ def _umask() -> int:
 
 
 def _swap(aside: Path, place: Path) -> None:
-    """Put the new folder where the old one is, or leave the old one."""
+    """Put the new folder where the old one is, or leave the old one, whatever stops it."""
     if not place.exists():
         aside.rename(place)
         return
-    old = Path(tempfile.mkdtemp(prefix=f".{place.name}.old-", dir=place.parent))
-    place.rename(old)
+    old = Path(tempfile.mkdtemp(prefix=f".{place.name[:40]}.old-", dir=place.parent))
     try:
+        place.rename(old)
         aside.rename(place)
-    except OSError:
-        old.rename(place)
+    except BaseException:
+        if not place.exists():
+            old.rename(place)
+        _quietly(old.rmdir)
         raise
     shutil.rmtree(old, ignore_errors=True)
 

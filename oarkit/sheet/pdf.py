@@ -51,6 +51,8 @@ def _style(name: str, size: float, **more: Any) -> ParagraphStyle:
 
 _BODY = _style("body", 9.5, spaceAfter=4)
 _CELL = _style("cell", 8.8)
+_FORMULA = _style("formula", 8.8)
+_FORMULA.leading = 14.0  # room for a subscript over an exponent
 _SOFT = _style("soft", 8.8, color=SOFT)
 _RIGHT = _style("right", 8.8, alignment=TA_RIGHT)
 _RIGHT_SOFT = _style("right-soft", 8.8, alignment=TA_RIGHT, color=SOFT)
@@ -78,7 +80,7 @@ class _Drawing(Flowable):
         draw_paper(self.paper, self.canv, FONT)
 
 
-def _p(text: str, style: ParagraphStyle = _CELL) -> Paragraph:
+def _p(text: str, style: ParagraphStyle = _FORMULA) -> Paragraph:
     return Paragraph(with_marks(escape(text), sup="super"), style)
 
 
@@ -276,13 +278,13 @@ def sheet_pdf(project: Project, made: Design, papers: list[Paper]) -> bytes:
         ),
     ]
 
+    shown = project.title if len(project.title) <= 50 else f"{project.title[:48]}..."
+
     def foot(canvas: Canvas, _: Any) -> None:
         canvas.saveState()
         canvas.setFont(FONT, 8)
         canvas.setFillColor(SOFT)
-        canvas.drawString(
-            side, top - 12 * mm, f"{project.title} · oarkit {__version__} · wood and leather, no glue or finish"
-        )
+        canvas.drawString(side, top - 12 * mm, f"{shown} · oarkit {__version__} · wood and leather, no glue or finish")
         canvas.drawRightString(A4[0] - side, top - 12 * mm, f"page {canvas.getPageNumber()}")
         canvas.restoreState()
 

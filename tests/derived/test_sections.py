@@ -224,6 +224,21 @@ def test_stress_of_the_hand_laid_blade():
         assert found == pytest.approx(worst[known[0]], rel=1e-6)  # linear over the thickness: the mesh is exact
 
 
+@pytest.mark.parametrize(
+    ("corner", "share", "form"),
+    [(0.5, 0.0, 10 / 9), (0.0, 0.0, 6 / 5), (0.25, 0.0, 52 / 45), (0.5, 0.5, 52 / 45), (0.5, 1.0, 6 / 5)],
+)
+def test_shear_form_between_round_and_blade(corner, share, form):
+    """Half-way from round to rectangle, be it by eased corners or by the blade, the shear form is half-way too.
+
+    10/9 and 6/5 are of Wood Handbook FPL-GTR-282 (2021), eq. 9-4, their mean 52/45; linear by choice of this project.
+    """
+    section = _profile(thickness=[0.031], width=[0.042], edge=[0.0088], corner=[corner], blade_share=[share])
+    bounds = [np.array([0.0]), np.array([1.0])]
+    stack = laminated(section, bounds=bounds, owner=[np.array([0])], woods=[_wood(SPRUCE)])
+    assert stack.shear_stiffness[0] == pytest.approx(SPRUCE[1] * stack.axial_stiffness[0] / SPRUCE[0] / form)
+
+
 # The outline as drawn
 
 

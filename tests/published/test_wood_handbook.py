@@ -93,6 +93,12 @@ def test_modulus_of_a_test_holds_no_shear():
     assert sitka.modulus == 10.1e9
 
 
+def test_shear_modulus():
+    """G along the grain is the geometric mean of G_LR and G_LT (eq. 9-9): for white ash 0.109 and 0.077 of E_L."""
+    ash = wood_of_board(Board(species=USA["Ash, white"], modulus=13e9), grain_table=grain_table())
+    assert ash.shear_modulus**2 == pytest.approx((0.109 * 13e9) * (0.077 * 13e9))
+
+
 def test_ten_percent_is_the_shear_of_the_standard_beam():
     """In a centre-loaded beam 14 times as long as deep, with G = E/16, shear adds 10 % to the drop (eq. 9-2)."""
     wood = _wood(modulus=12e9, shear_modulus=12e9 / 16)

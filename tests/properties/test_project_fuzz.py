@@ -1,0 +1,246 @@
+"""Whatever stands in a project, it is read or refused in words; whatever is read is designed or refused in words."""
+
+import datetime as dt
+import math
+import tomllib
+from copy import deepcopy
+
+import numpy as np
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from oarkit import BadDesign, design
+from oarkit.project import Project, ProjectError, project_from_mapping, project_from_text
+from oarkit.tables import data_folder
+from oarkit.units import both, filled
+
+TEXTS = {name: (data_folder() / f"{name}.toml").read_text(encoding="utf-8") for name in ("quillet", "tumblehod")}
+GIVEN = {name: tomllib.loads(text) for name, text in TEXTS.items()}
+NOT_IN_WORDS = (
+    "pydantic", "Traceback", "None", "ValidationError", "value_error", "extra_forbidden", "<class", "{", "}", "datetime.",
+    "True", "False",
+)  # fmt: skip
+calm = settings(
+    deadline=None, database=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
+)
+
+WRITTEN = st.sampled_from(
+    ["863.6 mm", "34 in", "2'-10\"", "7'-6 3/4", "-25.4 mm", "0 mm", "3 ft", "1e9 mm", "12 %", "10.8 GPa", "90 lb", "90 lbf",
+     "45 kg", "-1 kg", "60 g", "1:15", "1:3", "0:1", "none", "left", "male", "loom", "edge", "tip", "across", "port", "pinned",
+     "spruce, Sitka", "ash, white", "fir", "spruce {", "{x}", "30 deg", "2 m/s"]
+)  # fmt: skip
+SCALARS = st.one_of(
+    st.text(max_size=12), WRITTEN, st.integers(), st.sampled_from([10**400, -(10**400)]), st.floats(), st.booleans(),
+    st.dates(), st.times(), st.datetimes(), st.just(math.nan),
+)  # fmt: skip
+KEYS = st.one_of(
+    st.text(max_size=8),
+    st.sampled_from(["length", "gap", "overlap", "leverage_ratio", "size", "from", "to", "oar", "rail", "wood", "station", "thole"]),
+)  # fmt: skip
+JUNK = st.recursive(
+    SCALARS, lambda inner: st.one_of(st.lists(inner, max_size=3), st.dictionaries(KEYS, inner, max_size=3)), max_leaves=6
+)
+
+
+def places(table, path=()):
+    """Path of every entry of nested tables and lists, tables themselves among them."""
+    for key, value in list(table.items() if isinstance(table, dict) else enumerate(table)):
+        yield (*path, key)
+        if isinstance(value, dict | list):
+            yield from places(value, (*path, key))
+
+
+def at(table, path):
+    for part in path:
+        table = table[part]
+    return table
+
+
+@st.composite
+def spoilt(draw):
+    """An example project with up to four of its entries replaced, taken out or added to, by anything at all."""
+    mapping = deepcopy(GIVEN[draw(st.sampled_from(sorted(GIVEN)))])
+    for _ in range(draw(st.integers(1, 4))):
+        paths = sorted(places(mapping), key=str)
+        if not paths:
+            break
+        path = draw(st.sampled_from(paths))
+        around = at(mapping, path[:-1])
+        what = draw(st.sampled_from(["replace", "replace", "remove", "add"]))
+        if what == "replace":
+            around[path[-1]] = draw(JUNK)
+        elif what == "remove":
+            del around[path[-1]]
+        elif isinstance(around, dict):
+            around[draw(KEYS)] = draw(JUNK)
+        else:
+            around.insert(path[-1], draw(JUNK))
+    return mapping
+
+
+LENGTHS = [
+    ("boat", "beam_at_station"), ("boat", "rail_above_water"), ("boat", "seat_above_water"), ("rower", "thigh_thickness"),
+    ("rig", "lock_overhang"), ("rig", "lock_above_rail"), ("rig", "overlap"), ("rig", "gap"), ("rig", "length"),
+    ("rig", "hands_apart"), ("rig", "wave_clearance"), ("oar", "grip_centre"), ("oar", "grip", "diameter"),
+    ("oar", "grip", "length"), ("oar", "loom", "at_lock"), ("oar", "loom", "inboard"), ("oar", "loom", "neck_thickness"),
+    ("oar", "loom", "neck_width"), ("oar", "blade", "length"), ("oar", "blade", "width"), ("oar", "blade", "tip_thickness"),
+    ("oar", "blade", "edge_at_root"), ("oar", "blade", "edge_at_tip"), ("oar", "leather", "length"),
+    ("oar", "leather", "inboard_of_pins"), ("oar", "wood", 1, "size"),
+]  # fmt: skip
+WOODS = ("spruce, Sitka", "Douglas-fir, coast", "ash, white", "Cedar, western redcedar", "Yellow-poplar", "Balsa", "oak, white")
+
+
+@st.composite
+def reworked(draw):
+    """An example project whose sizes, woods and wishes are changed within what a builder may write."""
+    mapping = deepcopy(GIVEN[draw(st.sampled_from(sorted(GIVEN)))])
+    for path in draw(st.lists(st.sampled_from(LENGTHS), max_size=6, unique=True)):
+        around = at(mapping, path[:-1])
+        if path[-1] in around:
+            around[path[-1]] = f"{float(around[path[-1]].split()[0]) * draw(st.floats(0.3, 2.5)):.3f} mm"
+    rig, oar = mapping["rig"], mapping["oar"]
+    if draw(st.booleans()):
+        rig.pop("length")
+        rig["leverage_ratio"] = draw(st.floats(1.2, 5.0))
+    rig["round_length"] = draw(st.sampled_from(["none", "1 in", "5 mm", "500 mm"]))
+    rig["lock"] = draw(st.sampled_from(["feathering", "pinned"]))
+    mapping["rower"]["mass"] = f"{draw(st.integers(15, 250))} kg"
+    if draw(st.booleans()):
+        del mapping["rower"]["thigh_thickness"]
+    oar["loom"]["inboard_shape"] = draw(st.sampled_from(["round", "square"]))
+    for wood in oar["wood"]:
+        wood["species"] = draw(st.sampled_from(WOODS))
+        wood["grain_slope"] = draw(st.sampled_from(["0 %", "1:25", "1:15", "1:8", "1:5"]))
+        wood["moisture"] = f"{draw(st.integers(0, 30))} %"
+        wood["grain"] = draw(st.sampled_from(["along", "across"]))
+        if draw(st.booleans()):
+            wood.pop("modulus", 0), wood.pop("density", 0)
+        if draw(st.integers(0, 5)) == 0:
+            wood["from"], wood["to"] = (f"{draw(st.integers(0, 2600))} mm" for _ in range(2))
+        if draw(st.integers(0, 5)) == 0:
+            wood["oar"] = draw(st.sampled_from(["port", "starboard"]))
+    mapping["wanted"] = {
+        "stiffness_index": draw(st.floats(0.005, 0.3)),
+        "safety": draw(st.floats(0.1, 20.0)),
+    }
+    return mapping
+
+
+def words_in(value):
+    """Every text in nested tables, which a message may repeat."""
+    if isinstance(value, dict):
+        return "".join(str(key) + words_in(inner) for key, inner in value.items())
+    if isinstance(value, list):
+        return "".join(map(words_in, value))
+    return value if isinstance(value, str) else ""
+
+
+def read_or_refused(mapping):
+    """The project, or None where it is refused in words."""
+    try:
+        project = project_from_mapping(mapping, name="fuzz")
+    except ProjectError as error:
+        said, written = str(error), words_in(mapping)
+        assert error.faults
+        assert all(fault.problem for fault in error.faults)
+        assert not [word for word in NOT_IN_WORDS if word in said and word not in written], said
+        return None
+    assert isinstance(project, Project)
+    return project
+
+
+def designed_or_refused(project):
+    """The design, every value of it finite or none with its reason, or None where it is refused in words."""
+    try:
+        made = design(project.inputs)
+    except BadDesign as error:
+        said = filled(error.text, error.quantities, project.display)
+        assert not [word for word in ("None", "nan", "inf ", "{", "}", "no limit") if word in said], said
+        return None
+    for name, value in made.values.items():
+        if value.value is None:
+            assert value.reason, name
+        else:
+            assert np.all(np.isfinite(value.value)), f"{name} is {value.value}"
+    for finding in made.findings:
+        assert "{" not in filled(finding.text, finding.quantities, project.display)
+        assert all(np.isfinite(quantity.value) for quantity in finding.quantities.values()), finding.text
+    for line in made.working:
+        assert both(line.result, project.display)[0]
+    return made
+
+
+@settings(calm, max_examples=250)
+@given(mapping=spoilt())
+def test_a_spoilt_project_is_read_or_refused_in_words(mapping):
+    """Junk in any entry ends in a project or in faults, and a project that is read can be designed or is refused."""
+    project = read_or_refused(mapping)
+    if project is not None:
+        designed_or_refused(project)
+
+
+@settings(calm, max_examples=150)
+@given(mapping=reworked())
+def test_a_reworked_project_is_designed_with_finite_numbers_or_refused_in_words(mapping):
+    """Sizes and woods within their ranges give finite results or the reason why not; what is wished for refuses nothing."""
+    project = read_or_refused(mapping)
+    if project is not None and designed_or_refused(project) is None:
+        assert designed_or_refused(read_or_refused({**mapping, "wanted": {}})) is None
+
+
+@settings(calm, max_examples=150)
+@given(
+    name=st.sampled_from(sorted(TEXTS)), place=st.floats(0, 1), cut=st.integers(0, 3),
+    put=st.one_of(st.text(max_size=4), st.sampled_from(list("\"'[]{}=#,.\n\\") + ["[[", "'''", '"""', "1979-05-27", "\r", "\ufeff"])),
+)  # fmt: skip
+def test_a_text_with_a_slip_is_read_or_refused_in_words(name, place, cut, put):
+    """A few letters lost and others typed in their place end in a project or in faults."""
+    text = TEXTS[name]
+    start = int(place * len(text))
+    wrong = text[:start] + put + text[start + cut :]
+    try:
+        project_from_text(wrong, name="slip.toml")
+    except ProjectError as error:
+        assert all(fault.problem for fault in error.faults)
+        assert not [word for word in NOT_IN_WORDS if word in str(error) and word not in wrong], str(error)
+
+
+def test_a_wish_far_off_does_not_make_an_oar_unbuildable():
+    """An oar with thick blade edges is designed whatever stiffness is wished for; advice never refuses."""
+    mapping = deepcopy(GIVEN["quillet"])
+    mapping["oar"]["blade"] |= {"edge_at_root": "25 mm", "tip_thickness": "25 mm"}
+    assert designed_or_refused(read_or_refused({**mapping, "wanted": {}})) is not None
+    assert designed_or_refused(read_or_refused({**mapping, "wanted": {"stiffness_index": 0.3}})) is not None
+
+
+def test_a_leather_may_end_where_the_blade_begins():
+    """No length is left for the taper between leather and blade: pin at 628.65 mm + 800 mm, blade root at the same place."""
+    mapping = deepcopy(GIVEN["quillet"])
+    mapping["oar"]["leather"] = {"length": "800 mm", "inboard_of_pins": "0 mm"}
+    mapping["rig"]["length"] = "1987.45 mm"  # 628.65 + 800 + 558.8, the span of 1104.9 and the overlap of 152.4 halved
+    designed_or_refused(read_or_refused(mapping))
+
+
+def test_the_fuzz_reaches_designs():
+    """The untouched examples are read and designed, so that the checks above look at something."""
+    for mapping in GIVEN.values():
+        assert designed_or_refused(read_or_refused(mapping)) is not None
+
+
+def test_a_lost_number_would_be_seen():
+    """The checks of the fuzz refuse a design that holds a nan."""
+    project = project_from_mapping(GIVEN["quillet"], name="a")
+    object.__setattr__(project.inputs.sizes, "blade_width", math.nan)
+    with pytest.raises((AssertionError, ValueError)):
+        designed_or_refused(project)
+
+
+@pytest.mark.parametrize("sign", [dt.date(2024, 5, 17), dt.time(7, 32), True, math.inf], ids=repr)
+def test_a_whole_table_of_junk_is_refused(sign):
+    """The same junk in every entry at once is refused entry by entry."""
+    mapping = deepcopy(GIVEN["quillet"])
+    for path in list(places(mapping)):
+        if not isinstance(at(mapping, path), dict | list):
+            at(mapping, path[:-1])[path[-1]] = sign
+    assert read_or_refused(mapping) is None
