@@ -93,6 +93,89 @@ def simple_moisture_factor(*, moisture: Number, per_percent: Number) -> Number:
     return 1 - per_percent * (moisture - 0.12) * 100
 
 
+@formula("E as tested on a strip, free of shear", unit="Pa", source="measured", where={"tested": "E [Pa]"})
+def tested_modulus(*, tested: Number) -> Number:
+    """Shear-free modulus of a tested board: the tested value as it is.
+
+    Parameters
+    ----------
+    tested : float or array
+        Modulus from a thin strip on a long span. [Pa]
+
+    Returns
+    -------
+    float or array
+        Modulus free of shear. [Pa]
+
+    Notes
+    -----
+    Source: derived; the shear of a strip a hundred times as long as thick is about 0.2 % of its drop.
+
+    Examples
+    --------
+    >>> tested_modulus(tested=10.8e9) / 1e9
+    10.8
+    """
+    return tested
+
+
+@formula("E = 1.10 E_t", unit="Pa", source=f"{_HANDBOOK}, Table 5-3a, footnote c", where={"tabulated": "E_t [Pa]"})
+def shear_free_modulus(*, tabulated: Number) -> Number:
+    """Shear-free modulus from a tabulated one, which holds the shear of a beam 14 times as long as deep.
+
+    Parameters
+    ----------
+    tabulated : float or array
+        Bending modulus as the handbook prints it. [Pa]
+
+    Returns
+    -------
+    float or array
+        Modulus free of shear. [Pa]
+
+    Notes
+    -----
+    Source: Wood Handbook FPL-GTR-282 (2021), Table 5-3a, footnote c, p. 5-8.
+
+    Examples
+    --------
+    >>> round(shear_free_modulus(tabulated=10e9) / 1e9, 6)
+    11.0
+    """
+    return SHEAR_SHARE * tabulated
+
+
+@formula(
+    "E_a = E E_T/E_L", unit="Pa", source=f"{_HANDBOOK}, Table 5-1; ANC-18 (1944), sec. 2.130",
+    where={"modulus": "E [Pa]", "ratio": "E_T/E_L [1]"},
+)  # fmt: skip
+def across_modulus(*, modulus: Number, ratio: Number) -> Number:
+    """Modulus across the grain, for a piece laid with its grain across the oar.
+
+    Parameters
+    ----------
+    modulus : float or array
+        Modulus along the grain. [Pa]
+    ratio : float or array
+        Tangential over longitudinal modulus. [1]
+
+    Returns
+    -------
+    float or array
+        Modulus across the grain. [Pa]
+
+    Notes
+    -----
+    Source: Wood Handbook FPL-GTR-282 (2021), Table 5-1, p. 5-2; unlisted species ANC-18 (1944), sec. 2.130.
+
+    Examples
+    --------
+    >>> round(across_modulus(modulus=13e9, ratio=0.08) / 1e9, 3)
+    1.04
+    """
+    return modulus * ratio
+
+
 @formula(
     "share of straight-grained strength, linear in slope",
     unit="1",

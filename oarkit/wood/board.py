@@ -81,9 +81,10 @@ def wood_of_board(board: Board, *, grain_table: adjust.GrainTable) -> Wood:
     modulus = _modulus(board, moisture, work)
     if board.grain == "across":
         ratio = species.tangential_ratio or ACROSS_RATIO
+        across = work("wood.across", adjust.across_modulus, modulus=modulus, ratio=ratio)
         return Wood(
             name=species.name,
-            modulus=modulus * ratio,
+            modulus=across,
             shear_modulus=modulus * ACROSS_SHEAR_RATIO,
             density=_density(board, moisture, work),
             strength=work(
@@ -106,10 +107,11 @@ def wood_of_board(board: Board, *, grain_table: adjust.GrainTable) -> Wood:
 
 def _modulus(board: Board, moisture: Number, work: Working) -> Number:
     if board.modulus is not None:
-        return board.modulus
-    species = board.species
-    value: Number = adjust.SHEAR_SHARE * _at(species, "bending_modulus", moisture, 0.02, work)
-    return value
+        tested: Number = work("wood.modulus", adjust.tested_modulus, tested=board.modulus)
+        return tested
+    tabulated = _at(board.species, "bending_modulus", moisture, 0.02, work, "wood.table_modulus")
+    modulus: Number = work("wood.modulus", adjust.shear_free_modulus, tabulated=tabulated)
+    return modulus
 
 
 def _density(board: Board, moisture: Number, work: Working) -> Number:
@@ -127,7 +129,7 @@ def _strength(board: Board, moisture: Number, grain_table: adjust.GrainTable, wo
     species = board.species
     slope = STOCK_SLOPE if board.grain_slope is None else board.grain_slope
     mean = _needed(species, "bending_strength_12")
-    wet = _at(species, "bending_strength", moisture + SERVICE_MOISTURE_RISE, 0.04, work)
+    wet = _at(species, "bending_strength", moisture + SERVICE_MOISTURE_RISE, 0.04, work, "wood.wet_strength")
     strength: Number = work(
         "wood.strength", adjust.adjusted_strength, mean=mean, variation=species.bending_variation,
         slope_share=work("wood.slope_share", adjust.slope_factor, slope=slope, table=grain_table),
@@ -136,15 +138,15 @@ def _strength(board: Board, moisture: Number, grain_table: adjust.GrainTable, wo
     return strength
 
 
-def _at(species: Species, prop: str, moisture: Number, per_percent: float, work: Working) -> Number:
+def _at(species: Species, prop: str, moisture: Number, per_percent: float, work: Working, name: str) -> Number:
     """A property at a moisture content: the exponential law, or the plain rule where there is no green value."""
     at_12, green = _needed(species, f"{prop}_12"), getattr(species, f"{prop}_green")
     if green is None:
-        share = work("wood.moisture", adjust.simple_moisture_factor, moisture=moisture, per_percent=per_percent)
+        share = work("wood.moisture_share", adjust.simple_moisture_factor, moisture=moisture, per_percent=per_percent)
         plain: Number = at_12 * share
         return plain
     value: Number = work(
-        "wood.moisture", adjust.at_moisture,
+        name, adjust.at_moisture,
         at_12=at_12, green=green, moisture=moisture, moisture_point=species.moisture_point,
     )  # fmt: skip
     return value

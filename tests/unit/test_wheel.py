@@ -13,7 +13,9 @@ import pytest
 
 import oarkit
 
-TREE = Path(oarkit.__file__).parents[1]
+TREE = Path(__file__).parents[2]
+#: What a build reads.
+PARTS = ("oarkit", "data", "notebooks", "pyproject.toml", "README.md", "LICENSE")
 #: What pip says where it cannot fetch what a build needs; any other failure is one of the library's own.
 OFFLINE = (
     "No matching distribution",
@@ -30,8 +32,9 @@ sys.addaudithook(lambda event, given: opened.append(str(given[0])) if event == "
 from oarkit.cli import main
 status = main(["sheet", sys.argv[1], "--out", "sheet"])
 from oarkit.tables import data_folder
-seen = sorted({name for name in opened if name.startswith(sys.argv[2])})
-print(json.dumps({"status": status, "data": str(data_folder()), "notebooks": str(data_folder("notebooks")), "seen": seen}))
+seen = sorted({name for name in opened if name.startswith(tuple(sys.argv[2:]))})
+folders = {name: str(data_folder(name)) for name in ("data", "notebooks")}
+print(json.dumps({"status": status, "seen": seen, **folders}))
 """
 
 
@@ -42,11 +45,14 @@ def _run(*words, **more):
 @pytest.fixture(scope="module")
 def wheel(tmp_path_factory):
     """The wheel, built from a copy of the tree."""
-    if not (TREE / "pyproject.toml").exists():
-        pytest.skip("the tests run on an installed library, without its tree")
     place = tmp_path_factory.mktemp("wheel")
-    unneeded = shutil.ignore_patterns(".*", "__pycache__", "build", "dist", "*-sheet")
-    shutil.copytree(TREE, place / "tree", ignore=unneeded)
+    (place / "tree").mkdir()
+    for part in (TREE / name for name in PARTS):
+        copied = place / "tree" / part.name
+        if part.is_file():
+            shutil.copy(part, copied)
+        else:
+            shutil.copytree(part, copied, ignore=shutil.ignore_patterns("__pycache__", ".*"))
     isolated = [] if importlib.util.find_spec("hatchling") is None else ["--no-build-isolation"]
     done = _run("pip", "wheel", "--no-deps", *isolated, "--wheel-dir", place / "made", place / "tree", cwd=place)
     if done.returncode and any(said in done.stdout + done.stderr for said in OFFLINE):
@@ -110,7 +116,7 @@ def test_the_installed_wheel_makes_a_sheet_of_its_own(installed, environment, tm
     alone = {**environment, "PYTHONPATH": str(installed)}
     project = installed / "oarkit" / "data" / "quillet.toml"
     done = subprocess.run(
-        [sys.executable, "-c", WATCHED, str(project), f"{TREE}/"],
+        [sys.executable, "-c", WATCHED, str(project), *(str(TREE / name) for name in PARTS)],
         cwd=tmp_path, env=alone, capture_output=True, text=True, timeout=120,
     )  # fmt: skip
     assert done.returncode == 0, done.stderr
