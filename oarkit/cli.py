@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import argparse
+import io
 import os
 import sys
+import textwrap
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -12,14 +14,16 @@ from oarkit import __version__
 from oarkit.working import BadDesign
 
 DONE, CHECK_FAILS, BAD_INPUT, STOPPED = 0, 1, 2, 130
+COLUMNS = 80  #: of the narrowest terminal
 
 
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="oarkit",
-        description="From a rowing station, a rower and the boards on the rack to a rig and a pair of oars, with "
-        "the working shown.",
-        epilog="Start with:  oarkit example my-boat    then change my-boat/quillet.toml to your own numbers, and\n"
+        description="From a rowing station, a rower and the boards on the rack\n"
+        "to a rig and a pair of oars, with the working shown.",
+        epilog="Start with   oarkit example my-boat\n"
+        "then put your own numbers into my-boat/quillet.toml, and\n"
         "             oarkit sheet my-boat/quillet.toml --out my-sheet",
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
@@ -87,15 +91,10 @@ def main(argv: Sequence[str] | None = None) -> int:
     """
     parser = _parser()
     given = parser.parse_args(argv)
-    if given.command is None:
-        parser.print_help()
-        return DONE
     try:
-        if given.command == "sheet":
-            return _sheet(given.project, given.out)
-        if given.command == "woods":
-            return _woods(" ".join(given.words))
-        return _example(given.folder, given.which)
+        status = _run(given, parser)
+        sys.stdout.flush()
+        return status
     except KeyboardInterrupt:
         print("\nstopped; nothing was left half written", file=sys.stderr)
         return STOPPED
@@ -104,10 +103,39 @@ def main(argv: Sequence[str] | None = None) -> int:
         return DONE
     except MemoryError:
         return _refuse("this machine has not enough memory for that")
+    except OSError as error:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return _refuse(f"the output could not be written: {error.strerror or error}")
+
+
+def _run(given: argparse.Namespace, parser: argparse.ArgumentParser) -> int:
+    if given.command == "sheet":
+        return _sheet(given.project, given.out)
+    if given.command == "woods":
+        return _woods(" ".join(given.words))
+    if given.command == "example":
+        return _example(given.folder, given.which)
+    parser.print_help()
+    return DONE
+
+
+#: What stands in for a sign that a terminal of plain letters cannot show.
+_PLAIN = str.maketrans({"−": "-", "–": "-", "×": "x", "±": "+/-", "°": " deg", "²": "2", "³": "3", "·": ".", "κ": "k"})
+
+
+def _say(text: str = "", *, error: bool = False) -> None:
+    """Print a text, in plain letters where the terminal knows no others."""
+    stream = sys.stderr if error else sys.stdout
+    encoding = stream.encoding or "utf-8"
+    try:
+        text.encode(encoding)
+    except UnicodeEncodeError:
+        text = text.translate(_PLAIN).encode(encoding, "replace").decode(encoding)
+    print(text, file=stream)
 
 
 def _refuse(sentence: str) -> int:
-    print(f"oarkit: {sentence}", file=sys.stderr)
+    _say(f"oarkit: {sentence}", error=True)
     return BAD_INPUT
 
 
@@ -132,24 +160,22 @@ def _sheet(file: str, out: str | None) -> int:
         )
     from oarkit.sheet import content
 
-    print(f"{project.title}\n")
+    _say(f"{project.title}\n")
     for word, first, second in content.summary(project, made):
-        print(f"  {word:<26} {first:>11}   {second}".rstrip())
+        _say(f"  {word:<26} {first:>11}   {second}".rstrip())
     said = content.findings(project, made)
     pressing = [f for f in said if f.level != "note"]
     asks = "1 finding asks" if len(pressing) == 1 else f"{len(pressing) or 'no'} findings ask"
     notes = len(said) - len(pressing)
-    print(f"\n  {asks} for a change, {notes} note{'' if notes == 1 else 's'}{' more on the sheet' if notes else ''}")
+    _say(f"\n  {asks} for a change, {notes} note{'' if notes == 1 else 's'}{' more on the sheet' if notes else ''}")
     for finding in pressing:
-        print(_wrapped(f"{content.LEVELS[finding.level]}: {finding.text}"))
-    print(f"\n  written to {folder}: open sheet.html, or print sheet.pdf at 100 %")
+        _say(_wrapped(f"{content.LEVELS[finding.level]}: {finding.text}"))
+    _say(f"\n  written to {folder}: open sheet.html, or print sheet.pdf at 100 %")
     return DONE if made.passes else CHECK_FAILS
 
 
 def _wrapped(text: str) -> str:
-    import textwrap
-
-    return textwrap.fill(text, width=96, initial_indent="  - ", subsequent_indent="    ")
+    return textwrap.fill(text, width=COLUMNS - 1, initial_indent="  - ", subsequent_indent="    ")
 
 
 def _class_sheets(file: str, folder: Path) -> int:
@@ -158,11 +184,11 @@ def _class_sheets(file: str, folder: Path) -> int:
     designs = write_roster(read_roster(file), folder)
     for bench, made in designs.items():
         pressing = sum(f.level != "note" for f in made.findings)
-        print(
+        _say(
             f"  {bench:<20} {'ok' if made.passes else 'a strength check fails':<24} {pressing} "
             f"finding{'' if pressing == 1 else 's'}"
         )
-    print(f"\n  written to {folder}: one folder a bench, and class.csv")
+    _say(f"\n  written to {folder}: one folder a bench, and class.csv")
     return DONE if all(made.passes for made in designs.values()) else CHECK_FAILS
 
 
@@ -183,40 +209,36 @@ def _woods(words: str) -> int:
     if not found:
         return _refuse(f"no wood matches '{words}'; `oarkit woods` lists them all")
     shown = Table(box=None, pad_edge=False, header_style="bold")
-    for heading in (
-        "wood",
-        "grown in",
-        "density\nkg/m3",
-        "modulus\nGPa",
-        "bending\nMPa",
-        "crushing\nMPa",
-        "shear\nMPa",
-    ):
-        shown.add_column(heading, justify="left" if heading in ("wood", "grown in") else "right", no_wrap=True)
+    shown.add_column("wood", min_width=26)
+    shown.add_column("grown in", no_wrap=True)
+    for heading in ("density\nkg/m3", "modulus\nGPa", "bending\nMPa", "crushing\nMPa", "shear\nMPa"):
+        shown.add_column(heading, justify="right", no_wrap=True)
     for s in found:
         gravity = s.gravity_12 or (s.gravity_green and gravity_at(green_gravity=s.gravity_green, moisture=0.12))
+        density = "–" if gravity is None else f"{density_at(gravity=gravity, moisture=0.12):.0f}"
         shown.add_row(
             s.name + (" *" if s.second_hand else ""),
             s.origin,
-            "–"
-            if gravity is None
-            else f"{density_at(gravity=gravity, moisture=0.12):.0f}" + ("" if s.gravity_12 else "~"),
+            density + ("" if s.gravity_12 else "~"),
             _cell(s.bending_modulus_12, 1e9, 2),
             _cell(s.bending_strength_12, 1e6, 0),
             _cell(s.compression_parallel_12, 1e6, 1),
             _cell(s.shear_parallel_12, 1e6, 1),
         )
-    console = Console(width=max(90, Console().width) if not sys.stdout.isatty() else None)
-    console.print(shown)
-    print(
-        "\nMeans of small clear straight-grained specimens at 12 % moisture (Wood Handbook FPL-GTR-282, 2021): "
-        "half of all"
+    buffer = io.StringIO()
+    Console(file=buffer, width=COLUMNS, force_terminal=sys.stdout.isatty()).print(shown)
+    _say("\n".join(line.rstrip() for line in buffer.getvalue().splitlines()))
+    _say()
+    _say(
+        textwrap.fill(
+            "Means of small clear straight-grained specimens at 12 % moisture (Wood Handbook FPL-GTR-282, 2021): "
+            "half of "
+            "all boards are weaker. The modulus is as printed; an oar's is 10 % more, free of shear. ~ is from "
+            "the green "
+            "gravity." + (" * is quoted second-hand." if any(s.second_hand for s in found) else ""),
+            width=COLUMNS - 1,
+        )
     )
-    print(
-        "boards are weaker. The modulus is as printed; an oar's is 10 % more, free of shear. ~ from the green gravity."
-    )
-    if any(s.second_hand for s in found):
-        print("* quoted second-hand")
     return DONE
 
 
@@ -241,5 +263,5 @@ def _example(folder: str, which: str) -> int:
         )
     except OSError as error:
         return _refuse(f"{target} cannot be written: {error.strerror or error}")
-    print(f"written: {target}\nChange its numbers to your own, then:  oarkit sheet {target} --out my-sheet")
+    _say(f"written: {target}\nChange its numbers to your own, then:  oarkit sheet {target} --out my-sheet")
     return DONE

@@ -19,6 +19,7 @@ from oarkit.design import Design, design
 from oarkit.project import Fault, Project, ProjectError, project_from_mapping
 from oarkit.sheet import content
 from oarkit.sheet.folder import check_folder, sheet_files, write_folder
+from oarkit.units import filled
 from oarkit.working import BadDesign
 
 
@@ -194,7 +195,8 @@ def write_roster(projects: dict[str, Project], out: str | Path) -> dict[str, Des
         try:
             designs[bench] = design(project.inputs)
         except BadDesign as error:
-            raise ProjectError(bench, [Fault(place="", problem=str(error))]) from None
+            problem = f"cannot be built as it stands: {filled(error.text, error.quantities, project.display)}"
+            raise ProjectError(bench, [Fault(place="", problem=problem)]) from None
         files |= {f"{_folder(bench)}/{name}": data for name, data in sheet_files(project, designs[bench]).items()}
     table = pd.DataFrame(
         [

@@ -79,7 +79,7 @@ def pair_files(benches, files_of):
 @pytest.fixture(scope="session")
 def environment():
     """Environment in which a new process finds the tree under test and nothing of the caller's folder."""
-    return {**os.environ, "PYTHONPATH": str(SOURCE), "PYTHONDONTWRITEBYTECODE": "1"}
+    return {**os.environ, "PYTHONPATH": str(SOURCE)}
 
 
 @pytest.fixture(scope="session")

@@ -79,7 +79,7 @@ class OarShape(OarSizes):
 def _share(s: Array, start: Number, stop: Number) -> Array:
     """How far s has got from start to stop, held to 0...1; arrays of designs lead, stations come last."""
     first, last = np.asarray(start)[..., None], np.asarray(stop)[..., None]
-    share: Array = np.clip((s - first) / (last - first), 0.0, 1.0)
+    share: Array = np.clip((s - first) / np.maximum(last - first, 1e-9), 0.0, 1.0)
     return share
 
 

@@ -9,6 +9,7 @@ _Hint = Callable[[re.Match[str]], str] | str
 
 _TWICE = "That key or table stands in the file for the second time; leave one of the two out."
 _BRACKET = "A bracket is opened and not closed, or closed and not opened."
+_SINGLE_WOOD = r"\[\s*oar\s*\.\s*wood\s*\]$"  #: heading of a piece of wood with one pair of brackets
 _ONE_LINE = "An inline table { ... } must stand on one line, its closing bracket too."
 
 
@@ -31,8 +32,15 @@ _SLIPS: tuple[tuple[str, _Hint], ...] = (
     (r"\"\s*//|'\s*//", "A comment begins with #, not with //."),
     (r"^\[\[?[^\]]*$", "The closing bracket of the heading is missing."),
     (r"^\[.*\s.*\]$", "A heading has no spaces in it, like [boat] or [[oar.wood]]."),
+    (r"^\[\[[^\]]*\]$|^\[[^\[\]]*\]\]$", "A bracket of the heading is missing or too many: [rig], but [[oar.wood]]."),
+    (r"^[\w.\-]+\s*==", "One equals sign is enough; two equals signs mean nothing here."),
+    (r"=\s*\(", "The bracket around several entries is curly, { and }, not round."),
+    (r"\{.*;", "Between two entries stands a comma, not a semicolon."),
+    (r"[\"']\s*;", "A semicolon has no place behind a value; before a remark put #."),
+    (r"[{,]\s*[\w\-]+\s*:", "An equals sign is wanted in place of the colon."),
     (r"^[\w.\-]+\s*:", "An equals sign is wanted in place of the colon."),
     (r"^[\w.\-]+\s+[\"'\d]", "The equals sign is missing."),
+    (r"^[\w.\-]+$", "The equals sign and the value are missing."),
     (r"^[^=\"]*$", "If this is a remark, make it a comment: put # before it."),
     (r"^[A-Za-z_][\w.\-]*(\s+[\w.\-]+)+\s*=", "A key has no spaces in it; join its words with _."),
     (r"^[\w.\-]+\s*=\s*$", "The value after the equals sign is missing."),
@@ -48,6 +56,7 @@ _SLIPS: tuple[tuple[str, _Hint], ...] = (
     (r"=\s*[^\"']*[A-Za-z]\"$", "The opening quote is missing."),
     (r"\\", "A backslash has a meaning of its own in double quotes; use single quotes, or / in its place."),
     (r"=\s*[-+]?\d+,\d", 'It holds a comma; write a decimal point, and the unit, in quotes, like "863.6 mm".'),
+    (r"=\s*([Tt]rue|[Ff]alse|yes|no)$", 'No value here is yes or no; write one in quotes, like "34 in" or "left".'),
     (r"^([\w.\-]+)\s*=\s*([^\"'\[{]+)$", _quoted),
     (r"^[\w.\-]+\s*=\s*\d", "A size is written in quotes, like \"863.6 mm\" or \"34 1/2 in\"."),
 )  # fmt: skip
@@ -109,20 +118,34 @@ def toml_in_words(message: str, text: str) -> str:
     """
     if "\r" in text.replace("\r\n", ""):
         return "the file has line ends of an old kind (carriage returns); save it with plain line ends"
-    place = re.search(r"\(at line (\d+), column \d+\)$", message)
-    if place is None:
+    lines = text.replace("\r\n", "\n").split("\n")
+    number = _line_to_blame(message, lines)
+    if number is None:
         return "the file ends in the middle of something; is a quote or a bracket left open?"
-    number = int(place[1])
-    lines = text.split("\n")
     line = without_comment(lines[number - 1]) if number <= len(lines) else ""
-    hidden = re.search(r"[\x00-\x08\x0b-\x1f\x7f]", line)
+    hidden = re.search(r"[\x00-\x08\x0b-\x1f\x7f]", lines[number - 1] if number <= len(lines) else "")
     if hidden:
         return f"line {number} holds a sign that cannot be seen (code {ord(hidden[0])}); type the line afresh"
     shown = line if len(line) <= 100 else f"{line[:100]}..."
     return f"line {number} cannot be read: {shown}. {_hint(message, line, lines[: number - 1])}"
 
 
+def _line_to_blame(message: str, lines: list[str]) -> int | None:
+    """Number of the line with the slip: not always the one where the reader of TOML stumbled."""
+    if message.startswith("Cannot"):
+        single = [number for number, line in enumerate(lines, 1) if re.match(_SINGLE_WOOD, without_comment(line))]
+        if single:
+            return single[0]
+    place = re.search(r"\(at line (\d+), column \d+\)$", message)
+    if place:
+        return int(place[1])
+    open_quote = [number for number, line in enumerate(lines, 1) if re.search(r"=\s*'(?!'')[^']*$", line)]
+    return open_quote[0] if open_quote else None
+
+
 def _hint(message: str, line: str, before: list[str]) -> str:
+    if re.match(_SINGLE_WOOD, line):
+        return "Each piece of wood stands under its own heading in two brackets: [[oar.wood]]"
     if re.match(r"Cannot (overwrite|declare|mutate)|Duplicate", message):
         return _TWICE
     for looks_like, hint in _SLIPS:

@@ -7,8 +7,6 @@ from typing import Any
 
 Location = tuple[str | int, ...]
 
-LONGEST = 3000  #: lines; in a longer file places are told without their line
-
 
 def key_lines(text: str) -> dict[Location, int]:
     """Line of every table, entry and key of a TOML text that can be read.
@@ -21,7 +19,7 @@ def key_lines(text: str) -> dict[Location, int]:
     Returns
     -------
     dict
-        Key path (list entries counted from 0) to its line, counted from 1; empty for a very long text. [count]
+        Key path (list entries counted from 0) to its line, counted from 1. [count]
 
     Notes
     -----
@@ -34,18 +32,37 @@ def key_lines(text: str) -> dict[Location, int]:
     """
     lines = text.replace("\r\n", "\n").split("\n")
     found: dict[Location, int] = {}
-    if len(lines) > LONGEST:
-        return found
-    begins = 1
+    entries: dict[Location, int] = {}
+    under: Location = ()
+    begins = 0
     for number in range(1, len(lines) + 1):
         try:
-            so_far = tomllib.loads("\n".join(lines[:number]))
+            statement = tomllib.loads("\n".join(lines[begins:number]))
         except (ValueError, RecursionError):
             continue
-        for path in _paths(so_far, ()):
-            found.setdefault(path, begins)
-        begins = number + 1
+        if lines[begins].lstrip().startswith("["):
+            under = _heading(statement, entries)
+            for depth in range(1, len(under) + 1):
+                found.setdefault(under[:depth], begins + 1)
+        else:
+            for path in _paths(statement, ()):
+                found.setdefault((*under, *path), begins + 1)
+        begins = number
     return found
+
+
+def _heading(statement: Any, entries: dict[Location, int]) -> Location:
+    """Path of a heading, counting the entries of lists of tables, e.g. the second [[oar.wood]]."""
+    path: Location = ()
+    while statement:
+        ((key, statement),) = statement.items()
+        path = (*path, key)
+        if isinstance(statement, list):
+            entries[path] = entries.get(path, -1) + 1
+            statement = statement[0]
+        if path in entries:
+            path = (*path, entries[path])
+    return path
 
 
 def _paths(value: Any, path: Location) -> list[Location]:

@@ -30,7 +30,7 @@ def shortened(given: object) -> str:
     if isinstance(given, dict | list):
         return "a table" if isinstance(given, dict) else "a list"
     try:
-        text = f'"{given}"' if isinstance(given, str) else str(given)
+        text = f'"{" ".join(given.split())}"' if isinstance(given, str) else str(given)
     except ValueError:
         return "a number of thousands of digits"
     return text if len(text) <= 44 else f"{text[:40]}..."

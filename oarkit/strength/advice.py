@@ -10,7 +10,7 @@ from oarkit.oar.build import Oar, build_oar
 from oarkit.oar.mass import balance, hand_weight, mass
 from oarkit.strength.bend import bench_drop, stiffness_index
 from oarkit.strength.hard_start import Check, checks
-from oarkit.working import Finding, Number, Quantity
+from oarkit.working import BadDesign, Finding, Number, Quantity
 
 FEEL = ((0.03, "stiff"), (0.05, "lively"), (0.07, "limber"), (0.08, "between limber and whippy"), (math.inf, "whippy"))
 INDEX_TOLERANCE = 0.05  #: an index within this share of the wanted one is met, the tolerance of a matched pair
@@ -125,7 +125,19 @@ def _feel(oar: Oar, wanted: Number | None) -> list[Finding]:
     power = -math.log(float(bench_drop(scaled(oar, 1 + _STEP))) / drop) / math.log(1 + _STEP)
     factor = (index / float(wanted)) ** (1 / power)
     diameter = float(oar.shape.lock_diameter) * factor
-    heavier = float(mass(scaled(oar, factor))) - float(mass(oar))
+    try:
+        heavier = float(mass(scaled(oar, factor))) - float(mass(oar))
+    except BadDesign:  # neck thinner than the blade's edge, or the like
+        return [
+            Finding(
+                level="caution" if off > 0 else "note",
+                code="feel",
+                text=f"{said}, {'more limber' if off > 0 else 'stiffer'} than the {{wanted}} wanted. Lock and neck "
+                "alone cannot be changed that much; change the blade or the wood with them.",
+                quantities={**quantities, "wanted": _one(wanted)},
+                source="finite differences on this oar's stations",
+            )
+        ]
     return [
         Finding(
             level="caution" if off > 0 else "note",

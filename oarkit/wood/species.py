@@ -77,6 +77,8 @@ def matching_species(name: str, table: Iterable[Species]) -> list[Species]:
     []
     """
     wanted = _words(name)
+    if name.strip() and not wanted:
+        return []
     return [s for s in table if all(any(w.startswith(x) for w in _words(f"{s.name} {s.scientific}")) for x in wanted)]
 
 

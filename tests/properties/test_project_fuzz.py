@@ -18,17 +18,20 @@ from oarkit.units import both, filled
 TEXTS = {name: (data_folder() / f"{name}.toml").read_text(encoding="utf-8") for name in ("quillet", "tumblehod")}
 GIVEN = {name: tomllib.loads(text) for name, text in TEXTS.items()}
 NOT_IN_WORDS = (
-    "pydantic", "Traceback", "None", "ValidationError", "value_error", "extra_forbidden", "<class", "{", "}", "datetime.",
-    "True", "False",
+    "pydantic", "Traceback", "None", "ValidationError", "value_error", "extra_forbidden", "<class", "{", "}",
+    "datetime.", "True", "False",
 )  # fmt: skip
 calm = settings(
-    deadline=None, database=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
+    deadline=None,
+    database=None,
+    derandomize=True,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
 )
 
 WRITTEN = st.sampled_from(
-    ["863.6 mm", "34 in", "2'-10\"", "7'-6 3/4", "-25.4 mm", "0 mm", "3 ft", "1e9 mm", "12 %", "10.8 GPa", "90 lb", "90 lbf",
-     "45 kg", "-1 kg", "60 g", "1:15", "1:3", "0:1", "none", "left", "male", "loom", "edge", "tip", "across", "port", "pinned",
-     "spruce, Sitka", "ash, white", "fir", "spruce {", "{x}", "30 deg", "2 m/s"]
+    ["863.6 mm", "34 in", "2'-10\"", "7'-6 3/4", "-25.4 mm", "0 mm", "3 ft", "1e9 mm", "12 %", "10.8 GPa", "90 lb",
+     "90 lbf", "45 kg", "-1 kg", "60 g", "1:15", "1:3", "0:1", "none", "left", "male", "loom", "edge", "tip", "across",
+     "port", "pinned", "spruce, Sitka", "ash, white", "fir", "spruce {", "{x}", "30 deg", "2 m/s"]
 )  # fmt: skip
 SCALARS = st.one_of(
     st.text(max_size=12), WRITTEN, st.integers(), st.sampled_from([10**400, -(10**400)]), st.floats(), st.booleans(),
@@ -36,10 +39,14 @@ SCALARS = st.one_of(
 )  # fmt: skip
 KEYS = st.one_of(
     st.text(max_size=8),
-    st.sampled_from(["length", "gap", "overlap", "leverage_ratio", "size", "from", "to", "oar", "rail", "wood", "station", "thole"]),
+    st.sampled_from(
+        ["length", "gap", "overlap", "leverage_ratio", "size", "from", "to", "oar", "rail", "wood", "station", "thole"]
+    ),
 )  # fmt: skip
 JUNK = st.recursive(
-    SCALARS, lambda inner: st.one_of(st.lists(inner, max_size=3), st.dictionaries(KEYS, inner, max_size=3)), max_leaves=6
+    SCALARS,
+    lambda inner: st.one_of(st.lists(inner, max_size=3), st.dictionaries(KEYS, inner, max_size=3)),
+    max_leaves=6,
 )
 
 
@@ -80,15 +87,19 @@ def spoilt(draw):
 
 
 LENGTHS = [
-    ("boat", "beam_at_station"), ("boat", "rail_above_water"), ("boat", "seat_above_water"), ("rower", "thigh_thickness"),
-    ("rig", "lock_overhang"), ("rig", "lock_above_rail"), ("rig", "overlap"), ("rig", "gap"), ("rig", "length"),
-    ("rig", "hands_apart"), ("rig", "wave_clearance"), ("oar", "grip_centre"), ("oar", "grip", "diameter"),
-    ("oar", "grip", "length"), ("oar", "loom", "at_lock"), ("oar", "loom", "inboard"), ("oar", "loom", "neck_thickness"),
-    ("oar", "loom", "neck_width"), ("oar", "blade", "length"), ("oar", "blade", "width"), ("oar", "blade", "tip_thickness"),
-    ("oar", "blade", "edge_at_root"), ("oar", "blade", "edge_at_tip"), ("oar", "leather", "length"),
-    ("oar", "leather", "inboard_of_pins"), ("oar", "wood", 1, "size"),
+    ("boat", "beam_at_station"), ("boat", "rail_above_water"), ("boat", "seat_above_water"),
+    ("rower", "thigh_thickness"), ("rig", "lock_overhang"), ("rig", "lock_above_rail"), ("rig", "overlap"),
+    ("rig", "gap"), ("rig", "length"), ("rig", "hands_apart"), ("rig", "wave_clearance"), ("oar", "grip_centre"),
+    ("oar", "grip", "diameter"), ("oar", "grip", "length"), ("oar", "loom", "at_lock"), ("oar", "loom", "inboard"),
+    ("oar", "loom", "neck_thickness"), ("oar", "loom", "neck_width"), ("oar", "blade", "length"),
+    ("oar", "blade", "width"), ("oar", "blade", "tip_thickness"), ("oar", "blade", "edge_at_root"),
+    ("oar", "blade", "edge_at_tip"), ("oar", "leather", "length"), ("oar", "leather", "inboard_of_pins"),
+    ("oar", "wood", 1, "size"),
 ]  # fmt: skip
-WOODS = ("spruce, Sitka", "Douglas-fir, coast", "ash, white", "Cedar, western redcedar", "Yellow-poplar", "Balsa", "oak, white")
+WOODS = (
+    "spruce, Sitka", "Douglas-fir, coast", "ash, white", "Cedar, western redcedar", "Yellow-poplar", "Balsa",
+    "oak, white",
+)  # fmt: skip
 
 
 @st.composite
@@ -141,13 +152,17 @@ def read_or_refused(mapping):
     try:
         project = project_from_mapping(mapping, name="fuzz")
     except ProjectError as error:
-        said, written = str(error), words_in(mapping)
-        assert error.faults
-        assert all(fault.problem for fault in error.faults)
-        assert not [word for word in NOT_IN_WORDS if word in said and word not in written], said
+        check_words(error, words_in(mapping))
         return None
     assert isinstance(project, Project)
     return project
+
+
+def check_words(error, written):
+    """Every fault has its sentence, and none speaks of the program's insides, unless that is what was written."""
+    assert error.faults
+    assert all(fault.problem for fault in error.faults)
+    assert not [word for word in NOT_IN_WORDS if word in str(error) and word not in written], str(error)
 
 
 def designed_or_refused(project):
@@ -156,19 +171,29 @@ def designed_or_refused(project):
         made = design(project.inputs)
     except BadDesign as error:
         said = filled(error.text, error.quantities, project.display)
-        assert not [word for word in ("None", "nan", "inf ", "{", "}", "no limit") if word in said], said
+        check_sentence(said)
         return None
+    check_values(made)
+    for finding in made.findings:
+        check_sentence(filled(finding.text, finding.quantities, project.display))
+        assert all(np.isfinite(quantity.value) for quantity in finding.quantities.values()), finding.text
+    for line in made.working:
+        assert both(line.result, project.display)[0]
+    return made
+
+
+def check_sentence(said):
+    """A sentence has no gap left in it and no number that is none."""
+    assert not [word for word in ("None", "nan", "not known", "no limit", "{", "}") if word in said], said
+
+
+def check_values(made):
+    """Every named result is finite, or none with its reason."""
     for name, value in made.values.items():
         if value.value is None:
             assert value.reason, name
         else:
             assert np.all(np.isfinite(value.value)), f"{name} is {value.value}"
-    for finding in made.findings:
-        assert "{" not in filled(finding.text, finding.quantities, project.display)
-        assert all(np.isfinite(quantity.value) for quantity in finding.quantities.values()), finding.text
-    for line in made.working:
-        assert both(line.result, project.display)[0]
-    return made
 
 
 @settings(calm, max_examples=250)
@@ -183,7 +208,7 @@ def test_a_spoilt_project_is_read_or_refused_in_words(mapping):
 @settings(calm, max_examples=150)
 @given(mapping=reworked())
 def test_a_reworked_project_is_designed_with_finite_numbers_or_refused_in_words(mapping):
-    """Sizes and woods within their ranges give finite results or the reason why not; what is wished for refuses nothing."""
+    """Sizes and woods within their ranges give finite results or the reason why not; a wish refuses nothing."""
     project = read_or_refused(mapping)
     if project is not None and designed_or_refused(project) is None:
         assert designed_or_refused(read_or_refused({**mapping, "wanted": {}})) is None
@@ -192,7 +217,9 @@ def test_a_reworked_project_is_designed_with_finite_numbers_or_refused_in_words(
 @settings(calm, max_examples=150)
 @given(
     name=st.sampled_from(sorted(TEXTS)), place=st.floats(0, 1), cut=st.integers(0, 3),
-    put=st.one_of(st.text(max_size=4), st.sampled_from(list("\"'[]{}=#,.\n\\") + ["[[", "'''", '"""', "1979-05-27", "\r", "\ufeff"])),
+    put=st.one_of(
+        st.text(max_size=4), st.sampled_from([*"\"'[]{}=#,.\n\\", "[[", "'''", '"""', "1979-05-27", "\r", "\ufeff"])
+    ),
 )  # fmt: skip
 def test_a_text_with_a_slip_is_read_or_refused_in_words(name, place, cut, put):
     """A few letters lost and others typed in their place end in a project or in faults."""
@@ -202,8 +229,7 @@ def test_a_text_with_a_slip_is_read_or_refused_in_words(name, place, cut, put):
     try:
         project_from_text(wrong, name="slip.toml")
     except ProjectError as error:
-        assert all(fault.problem for fault in error.faults)
-        assert not [word for word in NOT_IN_WORDS if word in str(error) and word not in wrong], str(error)
+        check_words(error, wrong)
 
 
 def test_a_wish_far_off_does_not_make_an_oar_unbuildable():
@@ -215,7 +241,7 @@ def test_a_wish_far_off_does_not_make_an_oar_unbuildable():
 
 
 def test_a_leather_may_end_where_the_blade_begins():
-    """No length is left for the taper between leather and blade: pin at 628.65 mm + 800 mm, blade root at the same place."""
+    """No length is left for the taper between leather and blade: the pin at 628.65 mm, 800 mm of leather, the root."""
     mapping = deepcopy(GIVEN["quillet"])
     mapping["oar"]["leather"] = {"length": "800 mm", "inboard_of_pins": "0 mm"}
     mapping["rig"]["length"] = "1987.45 mm"  # 628.65 + 800 + 558.8, the span of 1104.9 and the overlap of 152.4 halved
@@ -226,14 +252,6 @@ def test_the_fuzz_reaches_designs():
     """The untouched examples are read and designed, so that the checks above look at something."""
     for mapping in GIVEN.values():
         assert designed_or_refused(read_or_refused(mapping)) is not None
-
-
-def test_a_lost_number_would_be_seen():
-    """The checks of the fuzz refuse a design that holds a nan."""
-    project = project_from_mapping(GIVEN["quillet"], name="a")
-    object.__setattr__(project.inputs.sizes, "blade_width", math.nan)
-    with pytest.raises((AssertionError, ValueError)):
-        designed_or_refused(project)
 
 
 @pytest.mark.parametrize("sign", [dt.date(2024, 5, 17), dt.time(7, 32), True, math.inf], ids=repr)

@@ -38,7 +38,7 @@ def _named(given):
 
 @pytest.fixture(scope="module", params=[*BOATS, *UNUSUAL], ids=_named)
 def papers(request, benches, changed):
-    """The drawings of one boat, drawn once."""
+    """The drawings of one boat, each with its words and their boxes, drawn once."""
     if request.param in UNUSUAL:
         of, *changes = UNUSUAL[request.param]
         project = changed(*changes, of=of)
@@ -49,32 +49,34 @@ def papers(request, benches, changed):
     for paper in made:
         paper.figure.set_dpi(DPI)
         FigureCanvasAgg(paper.figure)
-        paper.figure.draw_without_rendering()
-    return made
+    return [(paper, labels(paper)) for paper in made]
 
 
 def labels(paper):
     """The words of a drawing with their boxes (left, bottom, right, top) [mm]."""
     renderer = paper.figure.canvas.get_renderer()
-    shown = [t for t in paper.figure.findobj(Text) if t.get_visible() and t.get_text().strip()]
-    boxes = [(t.get_text(), np.asarray(t.get_window_extent(renderer).extents) / MM) for t in shown]
-    # an axis makes tick labels beyond its ends, which it does not draw
-    ends = {id(t) for axes in paper.figure.axes for axis in (axes.xaxis, axes.yaxis) for t in _undrawn(axes, axis)}
-    return [pair for t, pair in zip(shown, boxes, strict=True) if id(t) not in ends]
+    shown = []
+    for axes in paper.figure.axes:
+        if axes.axison:
+            paper.figure.draw_without_rendering()  # places the ticks
+            undrawn = {id(tick.label1) for axis in (axes.xaxis, axes.yaxis) for tick in _beyond(axis)}
+            shown += [text for text in axes.findobj(Text) if id(text) not in undrawn]
+        else:
+            shown += axes.texts
+    shown = [text for text in shown if text.get_visible() and text.get_text().strip()]
+    return [(text.get_text(), np.asarray(text.get_window_extent(renderer).extents) / MM) for text in shown]
 
 
-def _undrawn(axes, axis):
-    if not axes.axison:
-        return [tick.label1 for tick in axis.majorTicks]
+def _beyond(axis):
+    """Ticks that an axis makes beyond its ends and does not draw."""
     low, high = sorted(axis.get_view_interval())
-    return [tick.label1 for tick in axis.majorTicks if not low - 1e-9 <= tick.get_loc() <= high + 1e-9]
+    return [tick for tick in axis.majorTicks if not low - 1e-9 <= tick.get_loc() <= high + 1e-9]
 
 
 def test_every_label_lies_on_the_paper(papers):
     """No word is cut off by the edge of its drawing."""
     cut = []
-    for paper in papers:
-        found = labels(paper)
+    for paper, found in papers:
         assert len(found) >= 8, paper.title
         for words, box in found:
             if (box[:2] < 0).any() or (box[2:] > (WIDTH, paper.height)).any():
@@ -85,8 +87,7 @@ def test_every_label_lies_on_the_paper(papers):
 def test_no_two_labels_lie_over_each_other(papers):
     """Each word can be read without another over it."""
     colliding = []
-    for paper in papers:
-        found = labels(paper)
+    for paper, found in papers:
         for i, (one, a) in enumerate(found):
             for two, b in found[i + 1 :]:
                 if min(a[2], b[2]) - max(a[0], b[0]) > SLACK and min(a[3], b[3]) - max(a[1], b[1]) > SLACK:
@@ -97,7 +98,7 @@ def test_no_two_labels_lie_over_each_other(papers):
 def test_every_line_lies_on_the_paper(papers):
     """Oars, hull, arrows and fists are whole: nothing that is drawn reaches beyond the paper."""
     cut = []
-    for paper in papers:
+    for paper, _ in papers:
         for axes in paper.figure.axes:
             if axes.axison:  # a chart's own frame clips its curves
                 continue
@@ -112,7 +113,7 @@ def test_every_line_lies_on_the_paper(papers):
 
 def test_a_curve_stays_within_its_chart(papers):
     """Stresses and what the wood may carry lie within the axes of the chart."""
-    charts = [paper for paper in papers if paper.title.startswith("Bending stress")]
+    charts = [paper for paper, _ in papers if paper.title.startswith("Bending stress")]
     assert charts
     for paper in charts:
         axes = next(axes for axes in paper.figure.axes if axes.axison)
@@ -131,7 +132,7 @@ def test_a_curve_stays_within_its_chart(papers):
 def test_every_drawing_has_a_text_alternative(papers):
     """Each says in words what it shows, in the reader's units, and no two say the same unless the oars are alike."""
     assert len(papers) >= 4
-    for paper in papers:
+    for paper, _ in papers:
         assert paper.title.strip()
         assert len(paper.text_alternative) > 40
         assert re.search(r"\d", paper.text_alternative)
@@ -140,7 +141,7 @@ def test_every_drawing_has_a_text_alternative(papers):
 
 def test_every_drawing_is_as_wide_as_the_text(papers):
     """A drawing fits between the margins of A4 and of Letter, so that both print it at 100 %."""
-    for paper in papers:
+    for paper, _ in papers:
         width, height = paper.figure.get_size_inches() * 25.4
         assert width == pytest.approx(180, abs=1e-9)
         assert height == pytest.approx(paper.height, abs=1e-9)

@@ -97,15 +97,16 @@ def test_metric_lengths_are_read(written, metres):
 @pytest.mark.parametrize(
     ("written", "kind", "value"),
     [
-        ("45 kg", MASS, 45.0), ("60 g", MASS, 0.060), ("99 lb", MASS, 99 * 0.45359237), ("165lbs", MASS, 165 * 0.45359237),
-        ("2 oz", MASS, 2 * 0.028349523125), ("400 N", FORCE, 400.0), ("0.4 kN", FORCE, 400.0),
-        ("90 lbf", FORCE, 90 * 4.4482216152605), ("41 kgf", FORCE, 41 * 9.80665),
+        ("45 kg", MASS, 45.0), ("60 g", MASS, 0.060), ("99 lb", MASS, 99 * 0.45359237),
+        ("165lbs", MASS, 165 * 0.45359237), ("2 oz", MASS, 2 * 0.028349523125), ("400 N", FORCE, 400.0),
+        ("0.4 kN", FORCE, 400.0), ("90 lbf", FORCE, 90 * 4.4482216152605), ("41 kgf", FORCE, 41 * 9.80665),
         ("10.8 GPa", MODULUS, 10.8e9), ("10800 MPa", MODULUS, 10.8e9), ("10800 N/mm²", MODULUS, 10.8e9),
         ("1570000 psi", MODULUS, 1570000 * 6894.757293168), ("1.57e6 psi", MODULUS, 1.57e6 * 6894.757293168),
         ("430 kg/m3", DENSITY, 430.0), ("430 kg/m³", DENSITY, 430.0), ("430 kg / m3", DENSITY, 430.0),
         ("0.43 g/cm3", DENSITY, 430.0), ("27 lb/ft3", DENSITY, 27 * 16.01846337396014), ("12 %", SHARE, 0.12),
         ("12%", SHARE, 0.12), ("30 deg", ANGLE, math.pi / 6), ("-15°", ANGLE, -math.pi / 12), ("0.5 rad", ANGLE, 0.5),
-        ("2.5 m/s", SPEED, 2.5), ("9 km/h", SPEED, 2.5), ("5 kn", SPEED, 5 * 1852 / 3600), ("6 mph", SPEED, 6 * 0.44704),
+        ("2.5 m/s", SPEED, 2.5), ("9 km/h", SPEED, 2.5), ("5 kn", SPEED, 5 * 1852 / 3600),
+        ("6 mph", SPEED, 6 * 0.44704),
     ],
 )  # fmt: skip
 def test_every_other_kind_is_read_in_its_units(written, kind, value):
@@ -161,10 +162,11 @@ def test_a_mass_for_a_force_is_refused_with_the_unit_that_is_meant(written, kind
     ("written", "kind"),
     [
         ("2286 kg", LENGTH), ("3 fathoms", LENGTH), ("12 mm", SHARE), ("10.8", MODULUS), ("430 kg", DENSITY),
-        ("30 mm", ANGLE), ("5 knoten", SPEED), ("34 to 37 in", LENGTH), ("about 34 in", LENGTH), ("34 ± 1 in", LENGTH),
-        ("5 in 3 ft", LENGTH), ("34.5.5 in", LENGTH), ("--5 mm", LENGTH), ("in", LENGTH), ("'", LENGTH), ('"', LENGTH),
-        ("mm", LENGTH), ("1/2/3 in", LENGTH), ("0x10 mm", LENGTH), ("inf mm", LENGTH), ("nan mm", LENGTH), ("inf N", FORCE),
-        ("nan kg", MASS), ("infinity GPa", MODULUS), ("-inf mm", LENGTH), ("", LENGTH), ("   ", LENGTH), ("", MASS),
+        ("30 mm", ANGLE), ("5 knoten", SPEED), ("34 to 37 in", LENGTH), ("about 34 in", LENGTH),
+        ("34 ± 1 in", LENGTH), ("5 in 3 ft", LENGTH), ("34.5.5 in", LENGTH), ("--5 mm", LENGTH), ("in", LENGTH),
+        ("'", LENGTH), ('"', LENGTH), ("mm", LENGTH), ("1/2/3 in", LENGTH), ("0x10 mm", LENGTH), ("inf mm", LENGTH),
+        ("nan mm", LENGTH), ("inf N", FORCE), ("nan kg", MASS), ("infinity GPa", MODULUS), ("-inf mm", LENGTH),
+        ("", LENGTH), ("   ", LENGTH), ("", MASS),
     ],
 )  # fmt: skip
 def test_what_is_no_quantity_is_refused_with_an_example(written, kind):
@@ -181,10 +183,10 @@ def test_a_zero_denominator_is_refused_in_words(written):
 @pytest.mark.parametrize(
     ("written", "kind"),
     [
-        ("9" * 400 + " mm", LENGTH), ("9" * 400 + " in", LENGTH), ("9" * 400 + "'", LENGTH), ("9" * 400 + "/1 in", LENGTH),
-        ("9" * 400 + " 1/2 in", LENGTH), ("1/" + "9" * 400 + " in", LENGTH), ("9" * 5000 + " mm", LENGTH),
-        ("9" * 5000 + " 1/2 in", LENGTH), ("1/" + "9" * 5000 + " in", LENGTH), ("1e400 mm", LENGTH), ("1e400 N", FORCE),
-        ("-1e999 kg", MASS),
+        ("9" * 400 + " mm", LENGTH), ("9" * 400 + " in", LENGTH), ("9" * 400 + "'", LENGTH),
+        ("9" * 400 + "/1 in", LENGTH), ("9" * 400 + " 1/2 in", LENGTH), ("1/" + "9" * 400 + " in", LENGTH),
+        ("9" * 5000 + " mm", LENGTH), ("9" * 5000 + " 1/2 in", LENGTH), ("1/" + "9" * 5000 + " in", LENGTH),
+        ("1e400 mm", LENGTH), ("1e400 N", FORCE), ("-1e999 kg", MASS),
     ],
     ids=lambda value: f"{value[:8]}…{value[-5:]}" if isinstance(value, str) else value.name,
 )  # fmt: skip
@@ -206,8 +208,8 @@ def test_a_refusal_does_not_echo_a_whole_page():
 @pytest.mark.parametrize(
     ("written", "slope"),
     [
-        ("1:15", 1 / 15), ("1 : 20", 1 / 20), ("2:30", 1 / 15), ("1:12.5", 0.08), ("1 in 16", 0.0625), (" 1:15 ", 1 / 15),
-        ("6.25 %", 0.0625), ("0:15", 0.0), ("0 %", 0.0),
+        ("1:15", 1 / 15), ("1 : 20", 1 / 20), ("2:30", 1 / 15), ("1:12.5", 0.08), ("1 in 16", 0.0625),
+        (" 1:15 ", 1 / 15), ("6.25 %", 0.0625), ("0:15", 0.0), ("0 %", 0.0),
     ],
 )  # fmt: skip
 def test_a_slope_of_grain_is_rise_over_run(written, slope):
@@ -259,8 +261,9 @@ def test_a_slope_shown_as_a_share_is_refused_as_a_slope():
     [
         (0, '0"'), (34, "2'-10\""), (90.75, "7'-6 3/4\""), (12, "1'-0\""), (12.5, "1'-0 1/2\""), (0.5, '1/2"'),
         (11.5, '11 1/2"'), (1200, "100'-0\""), (11 + 31 / 32, "1'-0\""), (11.96, '11 15/16"'), (11.97, "1'-0\""),
-        (23 + 63 / 64, "2'-0\""), (1 / 33, '0"'), (1 / 31, '1/16"'), (3 / 64, '1/16"'), (0.999, '1"'), (24.25, "2'-0 1/4\""),
-        (-0.5, '−1/2"'), (-34, "−2'-10\""), (-12.5, "−1'-0 1/2\""), (-11.97, "−1'-0\""), (-1 / 33, '0"'), (-0.0, '0"'),
+        (23 + 63 / 64, "2'-0\""), (1 / 33, '0"'), (1 / 31, '1/16"'), (3 / 64, '1/16"'), (0.999, '1"'),
+        (24.25, "2'-0 1/4\""), (-0.5, '−1/2"'), (-34, "−2'-10\""), (-12.5, "−1'-0 1/2\""), (-11.97, "−1'-0\""),
+        (-1 / 33, '0"'), (-0.0, '0"'),
     ],
 )  # fmt: skip
 def test_feet_and_inches_round_to_the_nearest_sixteenth(inches, shown):
@@ -288,12 +291,14 @@ def test_millimetres_are_shown_to_a_tenth(length, shown):
     [
         (0.1524, "m", "152.4 mm", '6"'), (-0.0381, "m", "−38.1 mm", '−1 1/2"'), (0.0, "m", "0.0 mm", '0"'),
         (2.286, "m", "2286.0 mm", "7'-6\""), (math.pi / 6, "rad", "30.0°", ""), (-math.pi / 12, "rad", "−15.0°", ""),
-        (0.12, "%", "12.0 %", ""), (40.8e6, "Pa", "40.8 MPa", ""), (10.8e9, "Pa", "10.80 GPa", ""), (0.0, "Pa", "0.0 MPa", ""),
-        (0.0645, "m2", "645 cm²", "100 in²"), (0.06, "kg", "60 g", "0.13 lb"), (1.25, "kg", "1.25 kg", "2.76 lb"),
-        (400.0, "N", "400.0 N", "89.9 lbf"), (-9.81, "N", "−9.8 N", "−2.2 lbf"), (227.5, "N m", "227.5 N·m", ""),
-        (2500.0, "N m2", "2500 N·m²", ""), (0.789, "kg m2", "0.789 kg·m²", ""), (430.0, "kg/m3", "430 kg/m³", ""),
-        (6.25, "Hz", "6.25 Hz", ""), (1 / 15, "slope", "1:15", ""), (0.0, "slope", "straight", ""), (2.6, "1", "2.600", ""),
-        (-0.05, "1", "−0.050", ""), (12.34, "1", "12.3", ""),
+        (0.12, "%", "12.0 %", ""), (40.8e6, "Pa", "40.8 MPa", ""), (10.8e9, "Pa", "10.80 GPa", ""),
+        (0.0, "Pa", "0.0 MPa", ""), (0.0645, "m2", "645 cm²", "100 in²"), (0.06, "kg", "60 g", "0.13 lb"),
+        (1.25, "kg", "1.25 kg", "2.76 lb"),
+        (0.95, "kg", "950 g", "2.09 lb"), (0.9997, "kg", "1.00 kg", "2.20 lb"),
+        (400.0, "N", "400.0 N", "89.9 lbf"), (-9.81, "N", "−9.8 N", "−2.2 lbf"),
+        (227.5, "N m", "227.5 N·m", ""), (2500.0, "N m2", "2500 N·m²", ""), (0.789, "kg m2", "0.789 kg·m²", ""),
+        (430.0, "kg/m3", "430 kg/m³", ""), (6.25, "Hz", "6.25 Hz", ""), (1 / 15, "slope", "1:15", ""),
+        (0.0, "slope", "straight", ""), (2.6, "1", "2.600", ""), (-0.05, "1", "−0.050", ""), (12.34, "1", "12.3", ""),
     ],
 )  # fmt: skip
 def test_a_quantity_is_shown_in_both_systems_and_the_readers_comes_first(value, unit, metric, other):

@@ -24,17 +24,19 @@ OFFLINE = (
     "Network is unreachable",
     "Temporary failure",
 )
-#: Makes a sheet and prints where the data lay and which files of the tree were opened on the way.
+#: Runs `python -m oarkit sheet` and tells where the data lay and which files of the tree were opened on the way.
 WATCHED = """
-import json, sys
+import json, runpy, sys
 opened = []
 sys.addaudithook(lambda event, given: opened.append(str(given[0])) if event == "open" else None)
-from oarkit.cli import main
-status = main(["sheet", sys.argv[1], "--out", "sheet"])
+tree, sys.argv[1:] = tuple(json.loads(sys.argv[1])), ["sheet", sys.argv[2], "--out", "sheet"]
+try:
+    runpy.run_module("oarkit", run_name="__main__", alter_sys=True)
+except SystemExit as end:
+    status = end.code
 from oarkit.tables import data_folder
-seen = sorted({name for name in opened if name.startswith(tuple(sys.argv[2:]))})
 folders = {name: str(data_folder(name)) for name in ("data", "notebooks")}
-print(json.dumps({"status": status, "seen": seen, **folders}))
+print(json.dumps({"status": status, "seen": [name for name in opened if name.startswith(tree)], **folders}))
 """
 
 
@@ -116,7 +118,7 @@ def test_the_installed_wheel_makes_a_sheet_of_its_own(installed, environment, tm
     alone = {**environment, "PYTHONPATH": str(installed)}
     project = installed / "oarkit" / "data" / "quillet.toml"
     done = subprocess.run(
-        [sys.executable, "-c", WATCHED, str(project), *(str(TREE / name) for name in PARTS)],
+        [sys.executable, "-c", WATCHED, json.dumps([str(TREE / name) for name in PARTS]), str(project)],
         cwd=tmp_path, env=alone, capture_output=True, text=True, timeout=120,
     )  # fmt: skip
     assert done.returncode == 0, done.stderr
@@ -126,15 +128,14 @@ def test_the_installed_wheel_makes_a_sheet_of_its_own(installed, environment, tm
     assert {name: (tmp_path / "sheet" / name).read_bytes() for name in quillet_files} == quillet_files
 
 
-def test_the_installed_module_runs(installed, environment, tmp_path):
-    """`python -m oarkit sheet` and the installed command run from an empty folder, with data from the wheel."""
-    alone = {**environment, "PYTHONPATH": str(installed)}
-    given = _run("oarkit", "example", ".", "--which", "tumblehod", cwd=tmp_path, env=alone)
-    assert given.returncode == 0, given.stderr
-    done = _run("oarkit", "sheet", "tumblehod.toml", cwd=tmp_path, env=alone)
-    assert (done.returncode, done.stderr) == (0, "")
-    assert (tmp_path / "tumblehod-sheet" / "sheet.pdf").read_bytes().startswith(b"%PDF")
+def test_the_installed_command_runs(installed, environment, tmp_path):
+    """The command that the wheel installs finds its examples in the wheel."""
     command = installed / "bin" / "oarkit"
-    if command.exists():  # named otherwise where scripts are
-        script = subprocess.run([command, "--version"], env=alone, capture_output=True, text=True, timeout=60)
-        assert script.stdout == f"oarkit {oarkit.__version__}\n"
+    if not command.exists():
+        pytest.skip("pip puts commands elsewhere on this system")
+    alone = {**environment, "PYTHONPATH": str(installed)}
+    done = subprocess.run(
+        [command, "example", "."], cwd=tmp_path, env=alone, capture_output=True, text=True, timeout=60
+    )
+    assert (done.returncode, done.stderr) == (0, "")
+    assert (tmp_path / "quillet.toml").read_bytes() == (TREE / "data" / "quillet.toml").read_bytes()
