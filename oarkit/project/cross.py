@@ -263,6 +263,11 @@ class Cross:
                     (*loc, "size"),
                     f"{millimetres(wood.size)} is more than half the blade's width ({millimetres(oar.blade.width)})",
                 )
+            if wood.start is not None and wood.stop is not None and wood.start >= wood.stop:
+                self.fault(
+                    (*loc, "to"),
+                    f"the piece ends ({millimetres(wood.stop)}) before it begins ({millimetres(wood.start)})",
+                )
         parts: list[tuple[object, object]] = [(wood.part, wood.oar) for wood in oar.wood]
         if parts and all(isinstance(part, str) for part, _ in parts):
             lacking = [

@@ -108,7 +108,11 @@ def in_words(detail: ErrorDetails) -> str:
         return _unknown_key(loc)
     if kind == "literal_error":
         wanted = str(detail["ctx"]["expected"]).replace("'", '"')
-        return f"{shortened(detail['input'])} is not one of {wanted}"
+        near = difflib.get_close_matches(
+            str(detail["input"]).lower(), wanted.replace('"', "").replace(" or ", ", ").split(", "), n=1
+        )
+        hint = f'; did you mean "{near[0]}"?' if near else ""
+        return f"{shortened(detail['input'])} is not one of {wanted}{hint}"
     if kind in ("model_type", "model_attributes_type", "dict_type"):
         return "should be a table of keys, not a single value"
     if kind == "list_type":

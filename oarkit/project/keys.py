@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable
 from typing import Annotated, Any, Literal
 
@@ -32,19 +33,30 @@ def _quantity(kind: Kind, low: float, high: float, what: str) -> BeforeValidator
 def _believable(value: float, given: object, kind: Kind, low: float, high: float, what: str) -> float:
     if low <= value <= high:
         return value
-    unit = next(iter(kind.units))
+    written = re.search(r"[^\d\s.,+\-].*$", str(given))
+    unit = written[0].strip() if written and written[0].strip() in kind.units else next(iter(kind.units))
     factor = kind.units[unit]
+    expected = f"{low / factor:.4g} to {high / factor:.4g} {unit}"
     if value < 0 <= low:
-        raise ValueError(f"{given} is negative; {what} lies between {low / factor:g} and {high / factor:g} {unit}")
-    raise ValueError(
-        f"{given} is no {what} that could be built or rowed; expected {low / factor:g} to {high / factor:g} {unit}"
-    )
+        raise ValueError(f"{given} is negative; the {what} lies between {expected}")
+    number = re.match(r"[\d.]+", str(given))
+    others = [
+        u
+        for u in ("mm", "in", "ft", "m")
+        if u in kind.units and number and low <= float(number[0]) * kind.units[u] <= high
+    ]
+    hint = f"; did you mean {number[0]} {others[0]}?" if others and number else ""
+    raise ValueError(f"{given} cannot be right for the {what}; expected {expected}{hint}")
 
 
 def _slope(given: object) -> float:
     if not isinstance(given, str):
         raise ValueError('a slope of grain is wanted here, in quotes, like "1:15"')
     value = units.read_slope(given)
+    if value >= 5:
+        run = given.replace(" ", "").split(":")
+        hint = f"; did you mean {run[-1]}:{run[0]}?"
+        raise ValueError(f"{given} is far steeper than 1:5 (1:15 or flatter is customary){hint}")
     if value > 0.2:
         raise ValueError(
             f"{given} is steeper than 1:5; no oar can be made of such a board (1:15 or flatter is customary)"
@@ -52,7 +64,7 @@ def _slope(given: object) -> float:
     return value
 
 
-def _pure(low: float, high: float, what: str) -> BeforeValidator:
+def _pure(low: float, high: float, what: str, example: float) -> BeforeValidator:
     def read(given: object) -> float:
         if isinstance(given, bool) or not isinstance(given, int | float):
             raise ValueError(
@@ -190,7 +202,7 @@ class Rig(Keys):
     overlap: Annotated[float, _length(-3000, 3000, "overlap of the handles")] | None = None
     gap: Annotated[float, _length(0, 3000, "gap between the handles")] | None = None
     length: Annotated[float, _length(1000, 6000, "length of an oar")] | None = None
-    leverage_ratio: Annotated[float, _pure(1, 6, "leverage ratio")] | None = None
+    leverage_ratio: Annotated[float, _pure(1, 6, "leverage ratio", 2.6)] | None = None
     round_length: Annotated[float | None, _or_none_word(_length(0.1, 500, "rounding step"))] = units.INCH
     lock: Literal["feathering", "pinned"] = "feathering"
     upper_hand: Literal["left", "right"] = "left"
@@ -282,8 +294,8 @@ class Loads(Keys):
 class Wanted(Keys):
     """What the oar should come to."""
 
-    stiffness_index: Annotated[float, _pure(0.005, 0.3, "stiffness index")] | None = None
-    safety: Annotated[float, _pure(0.1, 20, "safety ratio")] = 1.5
+    stiffness_index: Annotated[float, _pure(0.005, 0.3, "stiffness index", 0.05)] | None = None
+    safety: Annotated[float, _pure(0.1, 20, "safety ratio", 1.5)] = 1.5
 
 
 class ProjectFile(Keys):

@@ -24,7 +24,6 @@ class Kind:
     mistaken: Mapping[str, str]
 
 
-_MASS_NOT_FORCE = "is a mass; for a force write {better}"
 LENGTH = Kind(
     name="length",
     units={
@@ -45,57 +44,58 @@ LENGTH = Kind(
 )
 MASS = Kind(
     name="mass",
-    units={"kg": 1.0, "g": 1e-3, "lb": POUND, "lbs": POUND, "oz": POUND / 16},
+    units={
+        "kg": 1.0, "g": 1e-3, "lb": POUND, "lbs": POUND, "oz": POUND / 16, "kilograms": 1.0, "kilos": 1.0,
+        "pounds": POUND, "pound": POUND, "grams": 1e-3, "ounces": POUND / 16,
+    },
     example="45 kg or 99 lb",
     mistaken={
-        "kgf": "is a force; for a mass write kg",
-        "lbf": "is a force; for a mass write lb",
-        "n": "is a force; for a mass write kg",
+        "kgf": "is a force; for a mass write kg", "lbf": "is a force; for a mass write lb",
+        **dict.fromkeys(("n", "kn", "newtons"), "is a force; for a mass write kg"),
     },
-)
+)  # fmt: skip
 FORCE = Kind(
     name="force",
-    units={"N": 1.0, "kN": 1e3, "lbf": POUND_FORCE, "kgf": GRAVITY},
+    units={"N": 1.0, "kN": 1e3, "lbf": POUND_FORCE, "kgf": GRAVITY, "newtons": 1.0, "newton": 1.0},
     example="400 N, 90 lbf or 41 kgf",
     mistaken={
-        "lb": _MASS_NOT_FORCE.format(better="lbf"),
-        "lbs": _MASS_NOT_FORCE.format(better="lbf"),
-        "kg": _MASS_NOT_FORCE.format(better="kgf or N"),
-        "g": _MASS_NOT_FORCE.format(better="N"),
+        **dict.fromkeys(("lb", "lbs", "pounds", "pound"), "is a mass; for a force write lbf"),
+        **dict.fromkeys(("kg", "kilos", "kilograms", "g"), "is a mass; for a force write kgf or N"),
     },
 )
 MODULUS = Kind(
     name="modulus or stress",
     units={
-        "GPa": 1e9,
-        "MPa": 1e6,
-        "kPa": 1e3,
-        "Pa": 1.0,
-        "N/mm2": 1e6,
-        "psi": POUND_FORCE / INCH**2,
-        "lbf/in2": POUND_FORCE / INCH**2,
+        "GPa": 1e9, "MPa": 1e6, "kPa": 1e3, "Pa": 1.0, "N/mm2": 1e6, "psi": POUND_FORCE / INCH**2,
+        "lbf/in2": POUND_FORCE / INCH**2, "ksi": 1e3 * POUND_FORCE / INCH**2,
     },
     example="10.8 GPa or 1570000 psi",
     mistaken={},
-)
+)  # fmt: skip
 DENSITY = Kind(
     name="density",
-    units={"kg/m3": 1.0, "g/cm3": 1e3, "lb/ft3": POUND / (12 * INCH) ** 3},
+    units={"kg/m3": 1.0, "kg/m^3": 1.0, "g/cm3": 1e3, "g/cc": 1e3, "lb/ft3": POUND / (12 * INCH) ** 3},
     example="430 kg/m3 or 27 lb/ft3",
     mistaken={},
 )
-SHARE = Kind(name="share", units={"%": 0.01}, example="12 %", mistaken={})
-ANGLE = Kind(name="angle", units={"deg": math.pi / 180, "°": math.pi / 180, "rad": 1.0}, example="30 deg", mistaken={})
+SHARE = Kind(name="share", units={"%": 0.01, "percent": 0.01}, example="12 %", mistaken={})
+ANGLE = Kind(
+    name="angle",
+    units={"deg": math.pi / 180, "°": math.pi / 180, "degrees": math.pi / 180, "rad": 1.0},
+    example="30 deg",
+    mistaken={},
+)
 SPEED = Kind(
     name="speed",
-    units={"m/s": 1.0, "km/h": 1 / 3.6, "kn": 1852 / 3600, "mph": 1609.344 / 3600},
+    units={"m/s": 1.0, "km/h": 1 / 3.6, "kn": 1852 / 3600, "knots": 1852 / 3600, "mph": 1609.344 / 3600},
     example="2.5 m/s or 5 kn",
     mistaken={},
 )
 
 _VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3"}
 _SIGNS = {
-    "′": "'", "’": "'", "″": '"', "”": '"', "''": '"', "−": "-", "–": "-", "\u00a0": " ", "\u202f": " ",
+    "′": "'", "’": "'", "‘": "'", "ʹ": "'", "ʺ": '"', "“": '"', "″": '"', "”": '"', "''": '"',
+    "−": "-", "–": "-", "\u00a0": " ", "\u202f": " ",
     **{sign: f" {fraction}" for sign, fraction in _VULGAR.items()},
 }  # fmt: skip
 _LONGEST = 60  #: letters; a quantity is never longer
@@ -151,15 +151,21 @@ def read_quantity(text: str, kind: Kind) -> float:
 
 
 def _number_and_unit(text: str, clean: str, kind: Kind) -> float:
+    if not clean:
+        raise ValueError(f"nothing is written here; write it like {kind.example}")
+    if (re.search(r"\d\s+\d+(?!\s*/)", clean) and kind is not LENGTH) or re.fullmatch(r"\d+(\s\d{3})+\s*[a-z]+", clean):
+        raise ValueError(f"'{text}' holds a space between digits; write it like {kind.example}")
     match = _PLAIN.fullmatch(clean)
     if _BARE_FRACTION.fullmatch(clean) or (match and not match["unit"]):
         raise ValueError(f"'{text}' has no unit; write it like {kind.example}")
-    if match is None:
-        raise ValueError(f"'{text}' is not a {kind.name}; write it like {kind.example}")
+    if re.search(r"\d\s*/\s*\d", clean):
+        raise ValueError(f"'{text}': fractions are read in inches only; write a decimal, like {kind.example}")
+    if match is None or re.search(r"\d", re.sub(r"(?<=[a-z^/])\d", "", match["unit"].lower())):
+        raise ValueError(f"'{text}' is not one {kind.name}; write it like {kind.example}")
     unit = match["unit"].strip()
     known = {name.lower(): factor for name, factor in kind.units.items()}
     compact = unit.lower().replace("³", "3").replace("²", "2").replace(" ", "").rstrip(".")
-    if compact in known:
+    if compact in known and not unit.startswith("mP"):  # millipascal is not meant
         return float(match["number"].replace(" ", "")) * known[compact]
     if compact in kind.mistaken:
         raise ValueError(f"'{text}': {unit} {kind.mistaken[compact]}")
@@ -224,4 +230,6 @@ def _feet_and_inches(text: str) -> float | None:
         inches += int(match["whole"] or 0) + float(Fraction(int(match["num"]), int(match["den"])))
     elif match["decimal"]:
         inches += float(match["decimal"])
+    if match["feet"] and inches >= 12 * (math.floor(float(match["feet"])) + 1) and float(match["feet"]) % 1 == 0:
+        raise ValueError(f"'{text}' has twelve inches or more after its feet; write fewer inches, or inches alone")
     return (-1 if match["sign"] == "-" else 1) * inches * INCH

@@ -20,6 +20,7 @@ BOATS = [(name, display) for name in NAMES for display in ("mm", "ft-in")]
 #: Boats that the project file allows, less usual than the examples: an example, and the lines of it that are changed.
 UNUSUAL = {
     "an oar of 10 ft": ("quillet", ('length = "2286 mm"', 'length = "10 ft"')),
+    "an oar of 1.8 m": ("quillet", ('length = "2286 mm"', 'length = "1800 mm"')),
     "a boat of 500 mm": ("quillet", ('"863.6 mm"        #', '"500 mm"        #')),
     "a low rail": ("quillet", ('rail_above_water = "255 mm"', 'rail_above_water = "120 mm"')),
     "a high wave": ("quillet", ('wave_clearance = "100 mm"', 'wave_clearance = "500 mm"')),
