@@ -170,24 +170,28 @@ def _sheet(file: str, out: str | None) -> int:
     _say(f"\n  {asks} for a change, {notes} note{'' if notes == 1 else 's'}{' more on the sheet' if notes else ''}")
     for finding in pressing:
         _say(_wrapped(f"{content.LEVELS[finding.level]}: {finding.text}"))
-    _say(f"\n  written to {folder}: open sheet.html, or print sheet.pdf at 100 %")
+    _say("\n  checked: a hard start only; no crab, prying, step or knock on the tip")
+    _say(f"  written to {folder}: open sheet.html, or print sheet.pdf at 100 %")
     return DONE if made.passes else CHECK_FAILS
 
 
 def _wrapped(text: str) -> str:
-    return textwrap.fill(text, width=COLUMNS - 1, initial_indent="  - ", subsequent_indent="    ")
+    from oarkit.sheet.marks import unbroken
+
+    return textwrap.fill(unbroken(text), width=COLUMNS - 1, initial_indent="  - ", subsequent_indent="    ").replace(
+        "\u00a0", " "
+    )
 
 
 def _class_sheets(file: str, folder: Path) -> int:
     from oarkit.roster import read_roster, write_roster
 
-    designs = write_roster(read_roster(file), folder)
+    designs = write_roster(read_roster(file), folder, of=Path(file).name)
     for bench, made in designs.items():
-        pressing = sum(f.level != "note" for f in made.findings)
-        _say(
-            f"  {bench:<20} {'ok' if made.passes else 'a strength check fails':<24} {pressing} "
-            f"finding{'' if pressing == 1 else 's'}"
-        )
+        fails = list(dict.fromkeys(f.code for f in made.findings if f.level == "fails"))
+        cautions = sum(f.level == "caution" for f in made.findings)
+        state = "fails: " + ", ".join(fails) if fails else "ok"
+        _say(f"  {bench:<20} {state:<28} {cautions} caution{'' if cautions == 1 else 's'}")
     _say(f"\n  written to {folder}: one folder a bench, and class.csv")
     return DONE if all(made.passes for made in designs.values()) else CHECK_FAILS
 

@@ -3,21 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
+
+import numpy as np
 
 from oarkit.oar.build import Kind, Leather, Oar, Piece, build_oar
 from oarkit.oar.shape import OarSizes
+from oarkit.rig import arms
 from oarkit.rig.advice import chosen_length, rig_findings
 from oarkit.rig.station import Rig, rig_from_station
 from oarkit.rower.body import Size, estimate_findings
 from oarkit.strength import hard_start
 from oarkit.strength.account import note_oar
-from oarkit.strength.advice import oar_findings, pair_findings
+from oarkit.strength.advice import NOT_CHECKED, oar_findings, pair_findings
 from oarkit.wood.adjust import GrainTable
-from oarkit.wood.advice import board_findings
+from oarkit.wood.advice import board_findings, together_findings
 from oarkit.wood.board import Board, wood_of_board
-from oarkit.working import Finding, Line, Number, Working, formula
+from oarkit.working import BadDesign, Finding, Line, Number, Working
 
 Side = Literal["port", "starboard"]
 
@@ -112,7 +115,7 @@ class Design:
     @property
     def passes(self) -> bool:
         """Whether every check of the customary loads is met."""
-        return all(bool(check.ok) for made in self.checks.values() for check in made)
+        return all(made and all(bool(np.all(check.ok)) for check in made) for made in self.checks.values())
 
 
 def design(inputs: Inputs) -> Design:
@@ -147,10 +150,12 @@ def design(inputs: Inputs) -> Design:
     rig = _rig(inputs)
     work = Working()
     force = hard_start.hand_force(rower_mass=inputs.rower_mass) if inputs.hard_start is None else inputs.hard_start
+    if not 0 < float(np.min(force)) < np.inf:
+        raise BadDesign("the force of the hard start must be a number above nought")
     sides: tuple[Side, ...] = ("port", "starboard") if any(p.side for p in inputs.pieces) else ("port",)
     oars = {side: _oar(inputs, rig, side) for side in sides}
     checks = {side: hard_start.checks(oar, force=force, wanted=inputs.wanted_safety) for side, oar in oars.items()}
-    work("rig.button_mark", button_mark, inboard=rig.inboard, lock_half_width=inputs.station.lock_half_width)
+    work("rig.button_mark", arms.button_mark, inboard=rig.inboard, lock_half_width=inputs.station.lock_half_width)
     for side, oar in oars.items():
         note_oar(work, oar, force=force, prefix="" if side == "port" else "starboard.")
     _note_least_ratio(work, checks)
@@ -165,37 +170,6 @@ def design(inputs: Inputs) -> Design:
         findings=tuple(_findings(inputs, rig, oars, checks, force)),
         working=lines,
     )
-
-
-@formula(
-    "L_i − half the lock's width", unit="m", source="common practice",
-    where={"inboard": "L_i [m]", "lock_half_width": "half width [m]"},
-)  # fmt: skip
-def button_mark(*, inboard: Number, lock_half_width: Number) -> Number:
-    """Place of the button's face, handle end to the face that bears on the lock.
-
-    Parameters
-    ----------
-    inboard : float or array
-        Handle end to pin line. [m]
-    lock_half_width : float or array
-        Pin line to the bearing face of the lock. [m]
-
-    Returns
-    -------
-    float or array
-        Where to mark the button. [m]
-
-    Notes
-    -----
-    Source: common practice; the face stands half a lock width nearer the handle.
-
-    Examples
-    --------
-    >>> round(button_mark(inboard=0.65, lock_half_width=0.02), 3)
-    0.63
-    """
-    return inboard - lock_half_width
 
 
 def _rig(inputs: Inputs) -> Rig:
@@ -245,7 +219,10 @@ def _values(lines: tuple[Line, ...], rig: Rig) -> dict[str, Value]:
         "rig.lock_above_water": rig.lock_above_water,
         "rig.lock_above_seat": rig.lock_above_seat,
     }
-    values = {name: Value(value=value, unit="m", source="given") for name, value in given.items()}
+    values = {
+        name: Value(value=value, unit="m", source="given, or summed from the heights given")
+        for name, value in given.items()
+    }
     values |= {line.name: Value(value=line.result.value, unit=line.result.unit, source=line.source) for line in lines}
     reasons = {
         "rig.lock_offset": "the handles do not cross",
@@ -255,7 +232,10 @@ def _values(lines: tuple[Line, ...], rig: Rig) -> dict[str, Value]:
     }
     for name, unit in RESULT_UNITS.items():
         if name not in values:
-            reason = reasons.get(name, "the stroke arc is not worked out by this version")
+            reason = reasons.get(
+                name,
+                "the stroke arc is not worked out by this version" if name.startswith("stroke.") else "not worked out",
+            )
             values[name] = Value(value=None, unit=unit, source="", reason=reason)
     return {name: values[name] for name in [*RESULT_UNITS, *(n for n in values if n not in RESULT_UNITS)]}
 
@@ -278,24 +258,18 @@ def _findings(
         longest_stowed=station.longest_stowed,
     )
     for side, oar in oars.items():
-        for finding in oar_findings(
+        told = oar_findings(
             oar, made=checks[side], force=force, wanted_index=inputs.wanted_index, wanted_safety=inputs.wanted_safety
-        ):
-            text = finding.text if len(oars) == 1 else f"{side.capitalize()} oar. {finding.text}"
-            found.append(
-                Finding(
-                    level=finding.level,
-                    code=finding.code,
-                    text=text,
-                    quantities=finding.quantities,
-                    source=finding.source,
-                )
-            )
+        )
+        whose = "" if len(oars) == 1 else f"{side.capitalize()} oar. "
+        found += [replace(finding, text=f"{whose}{finding.text}") for finding in told]
     if len(oars) == 2:
-        found += pair_findings(oars["port"], oars["starboard"])
+        found += pair_findings(oars["port"], oars["starboard"], force=force, wanted=inputs.wanted_safety)
     if station.length is None and station.leverage_ratio is None:
         found.append(chosen_length(rig))
     found += estimate_findings(inputs.thigh)
     for piece in inputs.pieces:
-        found += board_findings(piece.board, part=piece.kind)
+        found += board_findings(piece.board, part=piece.kind if piece.side is None else f"{piece.side} {piece.kind}")
+    found += together_findings([piece.board for piece in inputs.pieces])
+    found.append(NOT_CHECKED)
     return sorted(found, key=lambda f: ("fails", "caution", "note").index(f.level))

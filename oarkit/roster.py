@@ -102,6 +102,9 @@ def _rows(path: Path) -> list[tuple[int, dict[str, str]]]:
         return []
     reader = csv.reader(line for _, line in lines)
     heading = [cell.strip() for cell in next(reader)]
+    if len(heading) == 1 and ";" in heading[0]:
+        problem = "the cells are divided by semicolons; save the table with commas between its cells"
+        raise ProjectError(path.name, [Fault(place="heading", line=lines[0][0], problem=problem)])
     doubled = sorted({name for name in heading if name and heading.count(name) > 1})
     if doubled or "bench" not in heading:
         problem = f"two columns are headed {doubled[0]}" if doubled else "no column is headed bench"
@@ -152,7 +155,7 @@ def _folder(bench: str) -> str:
     return re.sub(r"[^a-z0-9]+", "-", bench.lower()).strip("-")
 
 
-def write_roster(projects: dict[str, Project], out: str | Path) -> dict[str, Design]:
+def write_roster(projects: dict[str, Project], out: str | Path, *, of: str = "roster") -> dict[str, Design]:
     """Write one folder a bench and a table of the class.
 
     Parameters
@@ -161,6 +164,8 @@ def write_roster(projects: dict[str, Project], out: str | Path) -> dict[str, Des
         Bench to project. [records]
     out : str or Path
         Folder to write, whole or not at all. [path]
+    of : str, optional
+        File that the roster was read from; a folder made of another is refused. [text]
 
     Returns
     -------
@@ -188,7 +193,7 @@ def write_roster(projects: dict[str, Project], out: str | Path) -> dict[str, Des
     >>> list(made)
     ['Bench 1']
     """
-    check_folder(Path(out))
+    check_folder(Path(out), of)
     files: dict[str, bytes] = {}
     designs: dict[str, Design] = {}
     for bench, project in projects.items():
@@ -198,12 +203,13 @@ def write_roster(projects: dict[str, Project], out: str | Path) -> dict[str, Des
             problem = f"cannot be built as it stands: {filled(error.text, error.quantities, project.display)}"
             raise ProjectError(bench, [Fault(place="", problem=problem)]) from None
         files |= {f"{_folder(bench)}/{name}": data for name, data in sheet_files(project, designs[bench]).items()}
-    table = pd.DataFrame(
-        [
-            {"bench": bench, **{word: first for word, first, _ in content.summary(projects[bench], made)}}
-            for bench, made in designs.items()
-        ]
-    )
-    files["class.csv"] = table.to_csv(index=False, lineterminator="\n").encode("utf-8-sig")
-    write_folder(Path(out), files)
+    table = pd.DataFrame([{"bench": bench, **_class_row(made)} for bench, made in designs.items()])
+    files["class.csv"] = table.to_csv(index=False, lineterminator="\n", float_format="%.6g").encode("utf-8-sig")
+    write_folder(Path(out), files, of=of)
     return designs
+
+
+def _class_row(made: Design) -> dict[str, object]:
+    """One bench in the table of the class: numbers in SI under names that say so, and what fails."""
+    values = {f"{name} [{made.values[name].unit}]": made.values[name].value for name in content.SUMMARY}
+    return {**values, "fails": " ".join(dict.fromkeys(f.code for f in made.findings if f.level == "fails"))}

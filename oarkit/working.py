@@ -28,7 +28,7 @@ class BadDesign(ValueError):
     def __init__(self, text: str, quantities: Mapping[str, Quantity] | None = None) -> None:
         self.text = text
         self.quantities = dict(quantities or {})
-        filled = {name: f"{quantity.value:.4g} {quantity.unit}" for name, quantity in self.quantities.items()}
+        filled = {name: f"{float(np.max(q.value)):.4g} {q.unit}" for name, q in self.quantities.items()}
         super().__init__(text.format(**filled) if filled else text)
 
 

@@ -109,7 +109,11 @@ def _hull(paper: Paper, project: Project, made: Design, floor: float) -> None:
     hull_x, hull_y = half * np.sin(t) ** 0.55, keel + (rail_top - keel) * (1 - np.cos(t))
     paper.line([left, *hull_x], [keel, *hull_y], color=GREY, width=0.9, dashes=(5, 2.5))
     paper.line(
-        [0, 0], [keel - 0.03, seat + float(rig.hand_height_in_drive) + 0.09], color=PALE, width=0.6, dashes=(6, 2, 1, 2)
+        [0, 0],
+        [keel - 0.03, (paper.height - 1 - paper.origin[1]) * paper.scale / 1e3],
+        color=PALE,
+        width=0.6,
+        dashes=(6, 2, 1, 2),
     )
     thickness = boat.rail.thickness if boat.rail else 0.019
     depth = boat.rail.depth if boat.rail else 0.038
@@ -167,6 +171,7 @@ def _heights(paper: Paper, project: Project, made: Design, seat: float, heels: f
             paper.line([-0.02, 0.23], [seat + fist] * 2, color=GREY, width=0.5)
     if heels is not None:
         levels.append((seat - heels, f"heels: seat − {length_text(heels, display, second=False)}"))
+    paper.line([0.0, float(rig.span) / 2], [float(rig.lock_above_water)] * 2, color=PALE, width=0.5, dashes=(4, 2))
     levels.sort(key=lambda level: level[0])
     wanted = [float(paper.at(0, y)[1]) for y, _ in levels]
     for (y, words), label in zip(levels, spread(wanted, 4.6, 17, paper.height - 2.5), strict=True):

@@ -15,6 +15,8 @@ from oarkit.section.profile import Profile
 from oarkit.wood.board import Wood
 from oarkit.working import Array, BadDesign, Number, Quantity
 
+_NO_SIZE = ("square_inboard", "leather_inboard")
+_MAY_BE_NIL = ("edge_at_root", "edge_at_tip")
 Kind = Literal["loom", "edge", "tip"]
 
 
@@ -151,6 +153,7 @@ def build_oar(shape: OarShape, pieces: Sequence[Piece], leather: Leather = Leath
     >>> bool((again.laminate.bending_stiffness > 0).all())
     True
     """
+    _sound(shape)
     extents = [_extent(piece, shape) for piece in pieces]
     laid = over_designs(stations(shape, _further_breaks(pieces, extents)), _designs(shape, pieces, leather))
     profile = profile_at(shape, laid.s)
@@ -159,6 +162,15 @@ def build_oar(shape: OarShape, pieces: Sequence[Piece], leather: Leather = Leath
             "somewhere the blade's edge is thicker than its centre; thin the edge or thicken the tip and neck"
         )
     bounds, owner = _zones(pieces, extents, profile, laid)
+    for index, piece in enumerate(pieces):
+        shown = any(
+            np.any((zone == index) & (outer > inner))
+            for zone, inner, outer in zip(owner, bounds[:-1], bounds[1:], strict=True)
+        )
+        if not shown:
+            raise BadDesign(
+                f"the {piece.kind} of {piece.wood.name} lies wholly under a later piece; list the loom first"
+            )
     laminate = laminated(profile, bounds=bounds, owner=owner, woods=[piece.wood for piece in pieces])
     return Oar(
         shape=shape,
@@ -170,6 +182,18 @@ def build_oar(shape: OarShape, pieces: Sequence[Piece], leather: Leather = Leath
         profile=profile,
         laminate=laminate,
     )
+
+
+def _sound(shape: OarShape) -> None:
+    """Refuse sizes that no oar has: not finite, nil or negative, or a grip centre beyond the pin."""
+    for field in fields(shape):
+        if field.name in _NO_SIZE:
+            continue
+        size = np.asarray(getattr(shape, field.name), dtype=float)
+        if not np.all(np.isfinite(size)) or np.any(size < 0) or (np.any(size == 0) and field.name not in _MAY_BE_NIL):
+            raise BadDesign(f"the {field.name.replace('_', ' ')} of the oar must be a length above nought")
+    if np.any(np.asarray(shape.grip_centre) >= shape.inboard):
+        raise BadDesign("the grip centre lies beyond the pin line")
 
 
 def _designs(shape: OarShape, pieces: Sequence[Piece], leather: Leather) -> tuple[int, ...]:

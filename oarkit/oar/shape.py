@@ -16,7 +16,7 @@ from oarkit.working import Array, BadDesign, Number, Quantity
 
 SHOULDER = 0.050  #: from the grip's full round to the inboard section [m]
 ROUNDING = 0.060  #: from the inboard section to the round under the leather [m]
-EASED_AREA = 0.96  #: area of a square with eased corners over its side squared, common practice
+EASED_AREA = 0.96  #: area of a square with eased corners over its side squared, a choice of this project
 NODES_PER_SEGMENT = 25  #: odd, for Simpson's rule
 
 
@@ -245,16 +245,18 @@ def _in_order(shape: OarShape) -> None:
         (
             "grip and shoulder",
             shape.grip_length + SHOULDER,
-            "leather (and the 60 mm before it)",
+            "rounding before the leather",
             shape.leather_start - ROUNDING,
         ),
         ("leather", shape.leather_end, "blade", shape.blade_root),
     )
+    if np.any(np.asarray(shape.leather_end) < shape.inboard):
+        raise BadDesign("the leather ends inboard of the pin line; it must lie in the lock")
     for before, ends, after, starts in order:
         overlap = float(np.max(np.subtract(ends, starts)))
         if overlap > 0:
             raise BadDesign(
-                f"the {before} runs into the {after} by {{overlap}}; lengthen that part of the oar or shorten the "
-                f"{before}",
+                f"there is no room for {before}: it reaches {{overlap}} into the {after}; shorten one of them, or make "
+                "that part of the oar longer",
                 {"overlap": Quantity(value=overlap, unit="m")},
             )

@@ -12,13 +12,18 @@ from oarkit import tables
 from oarkit.project.faults import Fault, place_of, table_of
 from oarkit.project.keys import ProjectFile
 from oarkit.project.lines import Location
-from oarkit.units import millimetres
+from oarkit.units import feet_inches, millimetres
 from oarkit.wood.species import Species, find_species
 from oarkit.working import BadDesign
 
 UNREAD = float("nan")  #: stands for an entry that has a fault of its own: no comparison with it is ever true
 BUILT = ("loom", "edge", "tip")  #: parts that this version counts
 _M = TypeVar("_M", bound=BaseModel)
+
+
+def _both_ways(length: float) -> str:
+    """A length in both systems, for whoever wrote the file in either."""
+    return f"{millimetres(length)} ({feet_inches(length)})" if length == length else "?"
 
 
 def what_can_be_read(model: type[_M], given: object) -> _M:
@@ -113,8 +118,8 @@ class Cross:
         if rig.lock_above_water is not None and summed is not None and abs(rig.lock_above_water - summed) > 1e-3:
             self.fault(
                 ("rig", "lock_above_water"),
-                f"{millimetres(rig.lock_above_water)} does not agree with rail and lock over it "
-                f"({millimetres(summed)}); leave one of them out",
+                f"{_both_ways(rig.lock_above_water)} does not agree with rail and lock over it "
+                f"({_both_ways(summed)}); leave one of them out",
             )
         return rig.lock_above_water if rig.lock_above_water is not None else summed
 
@@ -135,15 +140,15 @@ class Cross:
         ):
             self.fault(
                 ("rig", "lock_above_seat"),
-                f"the seat would stand {millimetres(from_lock)} above the water, but boat.seat_above_water "
-                f"says {millimetres(boat.seat_above_water)}; leave one of them out",
+                f"the seat would stand {_both_ways(from_lock)} above the water, but boat.seat_above_water "
+                f"says {_both_ways(boat.seat_above_water)}; leave one of them out",
             )
         seat = boat.seat_above_water if boat.seat_above_water is not None else from_lock
         if seat is not None and seat >= lock_above_water:
             self.fault(
                 ("boat", "seat_above_water") if boat.seat_above_water is not None else ("rig", "lock_above_seat"),
-                f"the seat stands {millimetres(seat)} above the water, no lower than the lock at "
-                f"{millimetres(lock_above_water)}",
+                f"the seat stands {_both_ways(seat)} above the water, no lower than the lock at "
+                f"{_both_ways(lock_above_water)}",
             )
         return seat
 
@@ -163,7 +168,7 @@ class Cross:
         elif rig.length is not None and rig.overlap is not None and rig.overlap > rig.length:
             self.fault(
                 ("rig", "overlap"),
-                f"{millimetres(rig.overlap)} is longer than the oar ({millimetres(rig.length)}); give "
+                f"{_both_ways(rig.overlap)} is longer than the oar ({_both_ways(rig.length)}); give "
                 f"the overlap of the two handles, usually 50 to 180 mm",
             )
         span = self.file.boat.beam_at_station + 2 * rig.lock_overhang
@@ -174,7 +179,7 @@ class Cross:
         elif rig.gap is not None and rig.gap >= span:
             self.fault(
                 ("rig", "gap"),
-                f"{millimetres(rig.gap)} is the whole span ({millimetres(span)}) or more; usual are 25 to 75 mm",
+                f"{_both_ways(rig.gap)} is the whole span ({_both_ways(span)}) or more; usual are 25 to 75 mm",
             )
         elif (
             rig.overlap is not None
@@ -183,7 +188,7 @@ class Cross:
         ):
             self.fault(
                 ("rig", "overlap"),
-                f"{millimetres(rig.overlap)} is the whole span ({millimetres(span)}) or more; usual are 50 to 180 mm",
+                f"{_both_ways(rig.overlap)} is the whole span ({_both_ways(span)}) or more; usual are 50 to 180 mm",
             )
 
     def lengths(self) -> None:
@@ -212,23 +217,25 @@ class Cross:
         if blade.edge_at_tip > blade.tip_thickness:
             self.fault(
                 ("oar", "blade", "edge_at_tip"),
-                f"{millimetres(blade.edge_at_tip)} is thicker than the blade's centre at the tip "
-                f"({millimetres(blade.tip_thickness)})",
+                f"{_both_ways(blade.edge_at_tip)} is thicker than the blade's centre at the tip "
+                f"({_both_ways(blade.tip_thickness)})",
             )
         if blade.edge_at_root > loom.neck_thickness:
             self.fault(
                 ("oar", "blade", "edge_at_root"),
-                f"{millimetres(blade.edge_at_root)} is thicker than the neck ({millimetres(loom.neck_thickness)})",
+                f"{_both_ways(blade.edge_at_root)} is thicker than the neck ({_both_ways(loom.neck_thickness)})",
             )
         if loom.neck_width > blade.width:
             self.fault(
                 ("oar", "loom", "neck_width"),
-                f"{millimetres(loom.neck_width)} is wider than the blade ({millimetres(blade.width)})",
+                f"{_both_ways(loom.neck_width)} is wider than the blade ({_both_ways(blade.width)})",
             )
+        if oar.leather.length <= oar.leather.inboard_of_pins:
+            self.fault(("oar", "leather", "length"), "the leather ends inboard of the pins; it must lie in the lock")
         if oar.grip_centre > oar.grip.length:
             self.fault(
                 ("oar", "grip_centre"),
-                f"{millimetres(oar.grip_centre)} lies beyond the end of the grip ({millimetres(oar.grip.length)})",
+                f"{_both_ways(oar.grip_centre)} lies beyond the end of the grip ({_both_ways(oar.grip.length)})",
             )
 
     def woods(self) -> None:
@@ -261,12 +268,17 @@ class Cross:
             elif wood.part == "edge" and wood.size is not None and wood.size > oar.blade.width / 2:
                 self.fault(
                     (*loc, "size"),
-                    f"{millimetres(wood.size)} is more than half the blade's width ({millimetres(oar.blade.width)})",
+                    f"{_both_ways(wood.size)} is more than half the blade's width ({_both_ways(oar.blade.width)})",
+                )
+            if wood.grain == "across" and _read(wood.modulus):
+                self.fault(
+                    (*loc, "modulus"),
+                    "a modulus tested along the grain says nothing of a piece laid across; leave it out",
                 )
             if wood.start is not None and wood.stop is not None and wood.start >= wood.stop:
                 self.fault(
                     (*loc, "to"),
-                    f"the piece ends ({millimetres(wood.stop)}) before it begins ({millimetres(wood.start)})",
+                    f"the piece ends ({_both_ways(wood.stop)}) before it begins ({_both_ways(wood.start)})",
                 )
         parts: list[tuple[object, object]] = [(wood.part, wood.oar) for wood in oar.wood]
         if parts and all(isinstance(part, str) for part, _ in parts):

@@ -295,7 +295,7 @@ class Wanted(Keys):
     """What the oar should come to."""
 
     stiffness_index: Annotated[float, _pure(0.005, 0.3, "stiffness index", 0.05)] | None = None
-    safety: Annotated[float, _pure(0.1, 20, "safety ratio", 1.5)] = 1.5
+    safety: Annotated[float, _pure(1, 20, "safety ratio", 1.5)] = 1.5
 
 
 class ProjectFile(Keys):

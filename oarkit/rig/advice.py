@@ -10,6 +10,8 @@ from oarkit.rig.station import Rig
 from oarkit.working import Finding, Level, Number, Quantity
 
 TIGHT = 0.025  #: thigh clearance below which the hands are called tight, a choice of this project [m]
+ROUNDING = 0.001  #: advice is followed to the nearest sixteenth of an inch or millimetre [m]
+ROUNDING_DIP = math.radians(0.1)  #: what that rounding may do to the dip [rad]
 STEEP_DIP = math.radians(20)  #: above this the blade lifts water, common practice
 SPAN_RANGE = (1.016, 1.321)  #: 40 to 52 in, comfortable for one person on a fixed seat, common practice
 RATIO_RANGE = (2.3, 2.8)  #: heavy and windy to light and easily driven, common practice
@@ -83,12 +85,12 @@ def rig_findings(
 
 def _thighs(rig: Rig, wave: Number, blade_width: Number, lock: str) -> list[Finding]:
     clearance = rig.thigh_clearance
-    if clearance is None or float(clearance) >= TIGHT:
+    if clearance is None or float(clearance) >= TIGHT - ROUNDING:
         return []
     lift = (TIGHT - float(clearance)) / (1 + float(rig.hand_arm) / float(rig.blade_arm))
     gain = float(rig.thigh_clearance_feathered or 0.0) - float(clearance)
     strikes = float(clearance) < 0
-    said = "strike the thighs, short by {short}," if strikes else "clear the thighs by only {short}"
+    said = "strike the thighs by {short}" if strikes else "clear the thighs by only {short}"
     feather = (
         "; feathering the blade gives {gain}"
         if lock == "feathering"
@@ -104,13 +106,14 @@ def _thighs(rig: Rig, wave: Number, blade_width: Number, lock: str) -> list[Find
             level="fails" if strikes else "caution",
             code="thigh",
             text=f"On the recovery, blade square {{wave}} above the water, the hands {said} (tight is under "
-            f"{{tight}}). "
-            f"Locks raised by {{lift}} would leave {{tight}}{feather}; {reach}.",
+            f"{{tight}}). Locks raised by {{lift}} would leave {{tight}}, and slope the oar {{dip}} in the drive"
+            f"{feather}; {reach}.",
             quantities={
                 "short": _m(abs(float(clearance))),
                 "wave": _m(wave),
                 "tight": _m(TIGHT),
                 "lift": _m(lift),
+                "dip": Quantity(value=_dip_with_locks_raised(rig, blade_width, lift), unit="rad"),
                 "gain": _m(gain),
                 "most": _m(rig.largest_wave_square or 0.0),
             },
@@ -120,26 +123,41 @@ def _thighs(rig: Rig, wave: Number, blade_width: Number, lock: str) -> list[Find
 
 
 def _dip(rig: Rig, blade_width: Number) -> list[Finding]:
-    if float(rig.dip_in_drive) <= STEEP_DIP:
+    if float(rig.dip_in_drive) <= STEEP_DIP + ROUNDING_DIP:
         return []
     depth = float(rig.lock_above_water) + float(blade_width) / 2 + BLADE_COVER
     longer = depth / math.sin(STEEP_DIP) - float(rig.blade_arm)
     lower = depth - float(rig.blade_arm) * math.sin(STEEP_DIP)
+    left = ""
+    clearance = 0.0
+    if rig.thigh_clearance is not None:
+        clearance = float(rig.thigh_clearance) - lower * (1 + float(rig.hand_arm) / float(rig.blade_arm))
+        left = (
+            " (which would leave {clearance} over the thighs)"
+            if clearance >= 0
+            else " (but then the hands would strike the thighs by {clearance})"
+        )
     return [
         Finding(
             level="caution",
             code="dip",
             text="The oar slopes {dip} in the drive; above {steep} the blade lifts water. An outboard {longer} longer, "
-            "or locks {lower} lower, would bring it to {steep}.",
+            f"or locks {{lower}} lower{left}, would bring it to {{steep}}.",
             quantities={
                 "dip": Quantity(value=rig.dip_in_drive, unit="rad"),
                 "steep": Quantity(value=STEEP_DIP, unit="rad"),
                 "longer": _m(longer),
                 "lower": _m(lower),
+                "clearance": _m(abs(clearance)),
             },
             source=_PRACTICE,
         )
     ]
+
+
+def _dip_with_locks_raised(rig: Rig, blade_width: Number, lift: float) -> float:
+    sine = (float(rig.lock_above_water) + lift + float(blade_width) / 2 + BLADE_COVER) / float(rig.blade_arm)
+    return math.asin(min(sine, 1.0))
 
 
 def _seat(rig: Rig) -> list[Finding]:

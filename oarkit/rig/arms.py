@@ -95,3 +95,34 @@ def working_ratio(*, blade_arm: Number, hand_arm: Number) -> Number:
     2.5
     """
     return blade_arm / hand_arm
+
+
+@formula(
+    "L_i − half the lock's width", unit="m", source="common practice",
+    where={"inboard": "L_i [m]", "lock_half_width": "half width [m]"},
+)  # fmt: skip
+def button_mark(*, inboard: Number, lock_half_width: Number) -> Number:
+    """Place of the button's face, handle end to the face that bears on the lock.
+
+    Parameters
+    ----------
+    inboard : float or array
+        Handle end to pin line. [m]
+    lock_half_width : float or array
+        Pin line to the bearing face of the lock. [m]
+
+    Returns
+    -------
+    float or array
+        Where to mark the button. [m]
+
+    Notes
+    -----
+    Source: common practice; the face stands half a lock width nearer the handle.
+
+    Examples
+    --------
+    >>> round(button_mark(inboard=0.65, lock_half_width=0.02), 3)
+    0.63
+    """
+    return inboard - lock_half_width

@@ -148,7 +148,7 @@ def hand_height(*, lock_above_seat: Number, hand_arm: Number, dip: Number) -> Nu
 
     Notes
     -----
-    Source: plane geometry; same form as the published slope relation for a pivoted oar (Rankov (ed.) 2012).
+    Source: plane geometry; the oar taken as rigid and turning about the pin.
 
     Examples
     --------

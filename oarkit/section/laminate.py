@@ -59,8 +59,8 @@ def laminated(profile: Profile, *, bounds: Sequence[Array], owner: Sequence[Arra
     Notes
     -----
     Source: transformed section, ANC-18 (1944), sec. 3.1330 and 3.1331. Shear form factors from Wood Handbook
-    FPL-GTR-282 (2021), eq. 9-4, taken linearly between rectangle and circle; the shear of an oar is well under
-    1 % of its drop, so the form hardly matters.
+    FPL-GTR-282 (2021), eq. 9-4, taken linearly between rectangle and circle; the shear of an
+    oar is about 1 % of its drop, so the form hardly matters.
 
     Examples
     --------

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from oarkit.design import Design, Side
@@ -12,7 +12,8 @@ from oarkit.project import Project
 from oarkit.strength.hard_start import Check
 from oarkit.tables import words
 from oarkit.units import Display, both, filled
-from oarkit.working import Line, Quantity
+from oarkit.wood.board import STOCK_SLOPE
+from oarkit.working import Line, Number, Quantity
 
 CAUTIONS = (
     "Cold water: the breath goes in the first minute, useful movement in about ten. Wear a life jacket, dress for the "
@@ -29,6 +30,12 @@ CAUTIONS = (
     "are for learning "
     "and planning; they are no certificate. Strengths are estimates for clear, straight-grained wood: look at "
     "every board.",
+)
+
+MOISTURES = (
+    "Modulus and density are those at the moisture of the shop. Strength is that at shop moisture + 3 %, for an "
+    "oar in use is wetter (a piece with its grain across is taken as tabled): "
+    "a board at 12 % has M = 0.150 in the formula for it."
 )
 
 _FIRST = (
@@ -130,7 +137,8 @@ def answer(project: Project, made: Design) -> list[tuple[str, list[Row]]]:
             if name == "rig.button_mark" and not made.inputs.station.lock_half_width:
                 continue
             shown = [_row(each, made, project.display) for each in here if each in made.values]
-            rows += shown if len({row.first for row in shown}) > 1 else shown[:1]
+            differ = len({row.first for row in shown}) > 1
+            rows += [replace(shown[0], word=f"{shown[0].word}, port"), *shown[1:]] if differ else shown[:1]
         tables.append((heading, rows))
     return tables
 
@@ -196,27 +204,43 @@ def _step(owner: str, line: Line, display: Display) -> Step:
     )
 
 
+def meanings(project: Project, made: Design) -> list[tuple[str, str]]:
+    """What the words of the first page mean, each once."""
+    rows = [row for _, table in answer(project, made) for row in table if "starboard." not in row.name]
+    return [(f"{row.word} {row.symbol}", row.meaning) for row in rows]
+
+
 def given(project: Project, made: Design) -> list[tuple[str, str, str]]:
-    """What the project gave, as used: word, first and second form."""
-    station, sizes, display = made.inputs.station, made.inputs.sizes, project.display
-    rows: list[tuple[str, Quantity]] = [
-        ("beam at the station", Quantity(value=station.beam, unit="m")),
-        ("lock overhang, each side", Quantity(value=station.lock_overhang, unit="m")),
-        ("seat above water", Quantity(value=station.seat_above_water, unit="m")),
-        ("wave clearance", Quantity(value=station.wave_clearance, unit="m")),
-        ("grip centre from the handle end", Quantity(value=sizes.grip_centre, unit="m")),
-        ("blade length", Quantity(value=sizes.blade_length, unit="m")),
-        ("blade width", Quantity(value=sizes.blade_width, unit="m")),
-        ("mass of the rower", Quantity(value=made.inputs.rower_mass, unit="kg")),
-        ("hard start, each hand", Quantity(value=made.force, unit="N")),
+    """What the design was worked from, given or assumed: word, first and second form."""
+    inputs, display = made.inputs, project.display
+    station, sizes, thigh = inputs.station, inputs.sizes, inputs.thigh
+    passing = "overlap" if float(station.overlap) > 0 else "gap"
+    length = "given" if station.length is not None else "chosen"
+    how = "not known" if thigh is None else "measured" if thigh.measured else "estimated"
+    rows: list[tuple[str, Number | None, str]] = [
+        ("beam at the station", station.beam, "m"),
+        ("lock overhang, each side", station.lock_overhang, "m"),
+        ("lock above water", station.lock_above_water, "m"),
+        ("seat above water", station.seat_above_water, "m"),
+        (f"{passing} of the handles", abs(float(station.overlap)), "m"),
+        (f"length of the oar, {length}", made.rig.length, "m"),
+        ("wave clearance", station.wave_clearance, "m"),
+        ("mass of the rower", inputs.rower_mass, "kg"),
+        (f"thigh thickness, {how}", None if thigh is None else thigh.value, "m"),
+        ("hard start, each hand" + ("" if inputs.hard_start is not None else ", customary"), made.force, "N"),
+        ("grip centre from the handle end", sizes.grip_centre, "m"),
+        ("grip diameter", sizes.grip_diameter, "m"),
+        ("loom at the lock", sizes.lock_diameter, "m"),
+        ("inboard, square" if sizes.square_inboard else "inboard, round", sizes.inboard_size, "m"),
+        ("neck, thickness", sizes.neck_thickness, "m"),
+        ("neck, width", sizes.neck_width, "m"),
+        ("blade, length", sizes.blade_length, "m"),
+        ("blade, width", sizes.blade_width, "m"),
+        ("leather, mass", inputs.leather.mass, "kg"),
+        ("wanted stiffness index", inputs.wanted_index, "1"),
+        ("wanted safety ratio", inputs.wanted_safety, "1"),
     ]
-    if made.inputs.thigh is not None:
-        thigh = made.inputs.thigh
-        how = (
-            "measured" if thigh.measured else f"estimated ± {both(Quantity(value=thigh.spread, unit='m'), display)[0]}"
-        )
-        rows.insert(8, (f"thigh thickness, {how}", Quantity(value=thigh.value, unit="m")))
-    return [(word, *both(quantity, display)) for word, quantity in rows]
+    return [(word, *both(Quantity(value=value, unit=unit), display)) for word, value, unit in rows if value is not None]
 
 
 def boards(project: Project, made: Design) -> list[tuple[str, ...]]:
@@ -229,7 +253,11 @@ def boards(project: Project, made: Design) -> list[tuple[str, ...]]:
                 continue
             board = spec.board
             slope = (
-                "–" if board.grain == "across" else both(Quantity(value=board.grain_slope or 1 / 15, unit="slope"))[0]
+                "–"
+                if board.grain == "across"
+                else both(
+                    Quantity(value=STOCK_SLOPE if board.grain_slope is None else board.grain_slope, unit="slope")
+                )[0]
             )
             tested = (
                 "tested"
@@ -288,20 +316,16 @@ def station_rows(project: Project, made: Design) -> list[tuple[str, ...]]:
     return rows
 
 
+#: Results that the terminal and the table of a class show.
+SUMMARY = (
+    "rig.length", "rig.inboard", "rig.span", "rig.overlap", "rig.leverage_ratio", "rig.thigh_clearance",
+    "rig.largest_wave_square", "oar.mass", "oar.hand_weight", "oar.bench_drop",
+    "oar.stiffness_index", "strength.least_ratio",
+)  # fmt: skip
+
+
 def summary(project: Project, made: Design) -> list[tuple[str, str, str]]:
     """The dozen lines of the terminal."""
-    names = (
-        "rig.length",
-        "rig.inboard",
-        "rig.span",
-        "rig.overlap",
-        "rig.leverage_ratio",
-        "rig.thigh_clearance",
-        "rig.largest_wave_square",
-        "oar.mass",
-        "oar.hand_weight",
-        "oar.bench_drop",
-        "oar.stiffness_index",
-        "strength.least_ratio",
-    )
-    return [(row.word, row.first, row.second) for row in (_row(name, made, project.display) for name in names)]
+    rows = [(name, _row(name, made, project.display)) for name in SUMMARY]
+    apart = [name for name in SUMMARY if name.replace(".", ".starboard.", 1) in made.values]
+    return [(f"{row.word}, port" if name in apart else row.word, row.first, row.second) for name, row in rows]

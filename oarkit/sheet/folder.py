@@ -9,6 +9,7 @@ import shutil
 import tempfile
 from collections.abc import Callable, Mapping
 from pathlib import Path, PurePosixPath
+from typing import Any
 
 from oarkit.design import Design, design
 from oarkit.project import Project
@@ -55,9 +56,9 @@ def write_sheet(project: Project, out: str | Path) -> Design:
     >>> made.passes
     True
     """
-    check_folder(Path(out))
+    check_folder(Path(out), of=project.name)
     made = design(project.inputs)
-    write_folder(Path(out), sheet_files(project, made))
+    write_folder(Path(out), sheet_files(project, made), of=project.name)
     return made
 
 
@@ -81,10 +82,10 @@ def _digest(data: bytes) -> str:
     return hashlib.sha256(data).hexdigest()
 
 
-def check_folder(out: Path) -> None:
-    """Refuse a folder that must not be written over, before any work is done."""
+def check_folder(out: Path, of: str = "") -> None:
+    """Refuse a folder that must not be written over with the sheet of that project file, before any work is done."""
     try:
-        _check(_placed(out), out)
+        _check(_placed(out), out, of)
     except OSError as error:
         raise FolderError(f"{str(out)[:80]} cannot be used: {error.strerror or error}") from None
 
@@ -95,7 +96,7 @@ def _placed(out: Path) -> Path:
     return named.parent.resolve() / named.name
 
 
-def _check(place: Path, out: Path) -> None:
+def _check(place: Path, out: Path, of: str) -> None:
     if place.is_symlink():
         raise FolderError(f"{out} is a link to another place; name a plain folder")
     here = Path.cwd().resolve()
@@ -115,6 +116,9 @@ def _check(place: Path, out: Path) -> None:
             f"{out} holds what oarkit did not write, or what was changed since ({listed}); nothing was touched. "
             "Name another folder, or clear this one yourself"
         )
+    other = _record_of(place).get("of") or of
+    if of and other != of:
+        raise FolderError(f"{out} holds the sheet of another file, {other}; nothing was touched. Name another folder")
 
 
 def _strange_files(place: Path) -> list[str]:
@@ -126,11 +130,8 @@ def _strange_files(place: Path) -> list[str]:
     found = [Path(at) / name for at, folders, files in os.walk(place, onerror=stop) for name in (*folders, *files)]
     if not found:
         return []
-    try:
-        record = json.loads((place / RECORD).read_text(encoding="utf-8"))
-        written = {str(name): str(digest) for name, digest in record["files"].items()}
-    except (OSError, ValueError, KeyError, AttributeError, TypeError):
-        written = {}
+    listed = _record_of(place).get("files")
+    written = {str(name): str(digest) for name, digest in listed.items()} if isinstance(listed, dict) else {}
     folders = {str(parent) for name in written for parent in PurePosixPath(name).parents}
     strange = []
     for entry in sorted(found):
@@ -144,6 +145,15 @@ def _strange_files(place: Path) -> list[str]:
     return strange
 
 
+def _record_of(place: Path) -> dict[str, Any]:
+    """What oarkit noted when it wrote the folder; empty where it did not, or where the note cannot be read."""
+    try:
+        record = json.loads((place / RECORD).read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return {}
+    return record if isinstance(record, dict) else {}
+
+
 def _is_as_written(file: Path, digest: str) -> bool:
     try:
         return _digest(file.read_bytes()) == digest
@@ -151,7 +161,7 @@ def _is_as_written(file: Path, digest: str) -> bool:
         return False
 
 
-def write_folder(out: Path, files: Mapping[str, bytes]) -> None:
+def write_folder(out: Path, files: Mapping[str, bytes], *, of: str = "") -> None:
     """Build a folder aside and move it into place whole.
 
     Parameters
@@ -160,6 +170,8 @@ def write_folder(out: Path, files: Mapping[str, bytes]) -> None:
         The folder. [path]
     files : mapping
         Contents by file name, with "/" for a folder within. [bytes]
+    of : str, optional
+        File that the contents were made of; a folder made of another is refused. [text]
 
     Returns
     -------
@@ -183,7 +195,7 @@ def write_folder(out: Path, files: Mapping[str, bytes]) -> None:
     ...     sorted(p.name for p in (Path(folder) / "new").iterdir())
     ['a.txt', 'oarkit-files.json']
     """
-    check_folder(out)
+    check_folder(out, of)
     place = _placed(out)
     aside: Path | None = None
     made: list[Path] = []
@@ -194,7 +206,7 @@ def write_folder(out: Path, files: Mapping[str, bytes]) -> None:
         aside = Path(tempfile.mkdtemp(prefix=f".{place.name[:40]}.new-", dir=place.parent))
         for name, data in files.items():
             _write_file(aside / name, data)
-        record = {"written_by": "oarkit", "files": {name: _digest(data) for name, data in files.items()}}
+        record = {"written_by": "oarkit", "of": of, "files": {name: _digest(data) for name, data in files.items()}}
         _write_file(aside / RECORD, (json.dumps(record, indent=1) + "\n").encode())
         aside.chmod(0o777 & ~_umask())
         _swap(aside, place)

@@ -14,11 +14,11 @@ from oarkit.draw.paper import Paper
 from oarkit.draw.station import plan_view, section_view
 from oarkit.project import Project
 from oarkit.sheet import content
-from oarkit.sheet.marks import with_marks
+from oarkit.sheet.marks import unbroken, with_marks
 
 
 def _formula(text: str) -> Markup:
-    return Markup(with_marks(str(escape(text))))
+    return Markup(with_marks(str(escape(unbroken(text)))))
 
 
 def _figure(paper: Paper, number: int) -> Markup:
@@ -47,6 +47,7 @@ def sheet_html(project: Project, made: Design, papers: list[Paper]) -> str:
         lstrip_blocks=True,
     )
     environment.filters["formula"] = _formula
+    environment.filters["unbroken"] = unbroken
     return environment.get_template("sheet.html.j2").render(
         project=project,
         made=made,
@@ -58,9 +59,11 @@ def sheet_html(project: Project, made: Design, papers: list[Paper]) -> str:
         figures=[(paper.title, _figure(paper, number)) for number, paper in enumerate(papers, 1)],
         stations=content.station_rows(project, made),
         boards=content.boards(project, made),
+        words=content.meanings(project, made),
         given=content.given(project, made),
         not_used=content.not_used(project),
         working=content.working(project, made),
+        moistures=content.MOISTURES,
         cautions=content.CAUTIONS,
         safety=float(made.inputs.wanted_safety),
     )

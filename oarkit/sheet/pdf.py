@@ -21,7 +21,6 @@ from reportlab.platypus import (
     CondPageBreak,
     Flowable,
     KeepTogether,
-    PageBreak,
     Paragraph,
     SimpleDocTemplate,
     Spacer,
@@ -35,7 +34,7 @@ from oarkit.draw.canvas import draw_paper
 from oarkit.draw.paper import WIDTH, Paper
 from oarkit.project import Project
 from oarkit.sheet import content
-from oarkit.sheet.marks import with_marks
+from oarkit.sheet.marks import unbroken, with_marks
 
 FONT = "oarkit-sans"
 INK, SOFT, LINE = colors.HexColor("#141414"), colors.HexColor("#595959"), colors.HexColor("#bdbdbd")
@@ -60,6 +59,7 @@ _H1 = _style("h1", 19, spaceAfter=2)
 _H2 = _style("h2", 13, spaceBefore=14, spaceAfter=5, keepWithNext=1)
 _H3 = _style("h3", 10.5, spaceBefore=9, spaceAfter=3, keepWithNext=1)
 
+_LONG_H2 = _style("long-h2", 13, spaceBefore=14, spaceAfter=5)  # likewise
 _H4 = _style(
     "h4", 10.5, spaceBefore=9, spaceAfter=3
 )  # over tables that may run over a page: not kept with what follows
@@ -81,7 +81,7 @@ class _Drawing(Flowable):
 
 
 def _p(text: str, style: ParagraphStyle = _FORMULA) -> Paragraph:
-    return Paragraph(with_marks(escape(text), sup="super"), style)
+    return Paragraph(with_marks(escape(unbroken(text)), sup="super"), style)
 
 
 def _plain(text: str, style: ParagraphStyle = _CELL) -> Paragraph:
@@ -118,7 +118,7 @@ def _answer(project: Project, made: Design) -> Flowable:
                 spans.append(("SPAN", (1, len(body) - 1), (2, len(body) - 1)))
             else:
                 body.append([_plain(row.word), _plain(row.first, _RIGHT), _plain(row.second, _RIGHT_SOFT)])
-        halves.append(_table(body, [43, 21, 22], spans=spans))
+        halves.append(_table(body, [45, 20.7, 20.3], spans=spans))
     both = Table(
         [halves],
         colWidths=[94 * mm, 86 * mm],
@@ -139,7 +139,7 @@ def _findings(project: Project, made: Design) -> Flowable:
     rows = [
         [
             _plain(content.LEVELS[f.level].upper() if f.level == "fails" else content.LEVELS[f.level]),
-            _plain(f"{f.text} [{f.source}]"),
+            _plain(unbroken(f"{f.text} [{f.source}]")),
         ]
         for f in content.findings(project, made)
     ]
@@ -174,7 +174,7 @@ def _stations(project: Project, made: Design) -> Flowable:
         [_plain(t, _CELL if i < 2 else _RIGHT if i % 2 == 0 else _RIGHT_SOFT) for i, t in enumerate(r)]
         for r in content.station_rows(project, made)
     ]
-    return _table(rows, [5, 37, 20, 22, 17, 16, 18.5, 15.5, 15, 14], head=True, spans=spans)
+    return _table(rows, [5, 33.4, 21.3, 21.3, 17, 17, 18, 18, 14.5, 14.5], head=True, spans=spans)
 
 
 def _boards(project: Project, made: Design) -> Flowable:
@@ -191,6 +191,10 @@ def _given(project: Project, made: Design) -> Flowable:
         [_plain(word), _plain(one, _RIGHT), _plain(two, _RIGHT_SOFT)] for word, one, two in content.given(project, made)
     ]
     return _table(rows, [100, 40, 40])
+
+
+def _meanings(project: Project, made: Design) -> Flowable:
+    return _table([[_p(word), _plain(meaning)] for word, meaning in content.meanings(project, made)], [50, 130])
 
 
 def _working(project: Project, made: Design) -> list[Flowable]:
@@ -233,7 +237,7 @@ def sheet_pdf(project: Project, made: Design, papers: list[Paper]) -> bytes:
         _plain(project.title, _H1),
         _plain(lead, _style("lead", 9.5, color=SOFT, spaceAfter=2)),
         _answer(project, made),
-        _plain("What was found", _H2),
+        _plain("What was found", _LONG_H2),
         _findings(project, made),
         KeepTogether(
             [
@@ -250,7 +254,7 @@ def sheet_pdf(project: Project, made: Design, papers: list[Paper]) -> bytes:
                 ),
             ]
         ),
-        PageBreak(),
+        CondPageBreak(110 * mm),
         _plain("Drawings", _H2),
     ]
     for paper in papers:
@@ -261,18 +265,19 @@ def sheet_pdf(project: Project, made: Design, papers: list[Paper]) -> bytes:
     )
     story += [
         KeepTogether([_plain("Stations to mark", _H2), _plain(stations, _BODY), _stations(project, made)]),
-        KeepTogether([_plain("Woods", _H2), _boards(project, made)]),
+        KeepTogether([_plain("Woods", _H2), _boards(project, made), Spacer(1, 3), _plain(content.MOISTURES, _SOFT)]),
         KeepTogether(
             [
-                _plain("What was given", _H2),
+                _plain("What the numbers were worked from", _H2),
                 _given(project, made),
                 Spacer(1, 3),
                 *[_plain(t, _SOFT) for t in content.not_used(project)],
             ]
         ),
         CondPageBreak(60 * mm),
-        _plain("How every number was got", _style("h2-long", 13, spaceBefore=14, spaceAfter=5)),
+        _plain("How every number was got", _LONG_H2),
         *_working(project, made),
+        KeepTogether([_plain("The words of the first page", _H2), _meanings(project, made)]),
         KeepTogether(
             [_plain("Before you saw wood or go afloat", _H2), *[_plain(f"•  {c}", _BODY) for c in content.CAUTIONS]]
         ),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from oarkit.oar import mass as mass_of
 from oarkit.oar.build import Oar
 from oarkit.strength import bend, hard_start
@@ -94,10 +96,10 @@ def note_oar(work: Working, oar: Oar, *, force: Number, prefix: str) -> None:
         blade_arm=oar.blade_arm,
     )
     moment = work(f"strength.{prefix}lock_moment", hard_start.lock_moment, force=force, hand_arm=oar.hand_arm)
-    pin = int(abs(oar.s - oar.shape.inboard).argmin())
-    piece, fibre = max(
-        ((p, float(f[pin])) for p, f in zip(oar.pieces, oar.laminate.fibre, strict=True)),
-        key=lambda pair: pair[1] * float(pair[0].wood.modulus),
+    at_pin = np.flatnonzero(np.isclose(oar.s, float(oar.shape.inboard), atol=1e-9))
+    pin, piece, fibre = max(
+        ((k, p, float(f[k])) for k in at_pin for p, f in zip(oar.pieces, oar.laminate.fibre, strict=True)),
+        key=lambda here: here[2] * float(here[1].wood.modulus) / float(oar.laminate.bending_stiffness[here[0]]),
     )
     work(
         f"strength.{prefix}lock_stress",

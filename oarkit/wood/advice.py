@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from oarkit.wood.board import SHOP_MOISTURE, STOCK_SLOPE, Board
+from collections.abc import Sequence
+
+from oarkit.wood.board import SERVICE_MOISTURE_RISE, SHOP_MOISTURE, STOCK_SLOPE, Board
 from oarkit.working import Finding, Quantity
 
 MODULUS_VARIATION = 0.22  #: between boards of one species, Wood Handbook FPL-GTR-282 (2021), Table 5-6
+DRY_SHOP = 0.10  #: below it the strength counted leaves out what the water gives back, a choice of this project
+ALIKE = 0.02  #: most that the moistures of pieces glued together may differ, ANC-19 (1944), sec. 2.4
 GLUING_MOISTURE = (0.08, 0.16)  #: beyond these a board is too dry or too wet to plan with, a choice of this project
 
 
@@ -83,7 +87,62 @@ def board_findings(board: Board, *, part: str) -> list[Finding]:
                 source="ANC-19 (1944), sec. 2.4",
             )
         )
+    elif board.moisture is not None and moisture < DRY_SHOP:
+        text = (
+            f"The strength of the {name} is counted at {{service}} moisture, 3 % over the shop's; an oar that "
+            f"lies by the water comes to 12 to 16 % and is weaker. Write 12 % to be on the safe side."
+        )
+        service = {"service": Quantity(value=moisture + SERVICE_MOISTURE_RISE, unit="%")}
+        found.append(
+            Finding(
+                level="caution",
+                code="dry",
+                text=text,
+                quantities=service,
+                source="Wood Handbook FPL-GTR-282 (2021), eq. 4-5",
+            )
+        )
     if board.species.second_hand:
         text = f"The table values of {board.species.name} are quoted second-hand."
         found.append(Finding(level="note", code="second_hand", text=text, source=board.species.source))
     return found
+
+
+def together_findings(boards: Sequence[Board]) -> list[Finding]:
+    """Whether boards that are glued together are near enough in moisture.
+
+    Parameters
+    ----------
+    boards : sequence of Board
+        The boards (scalars). [records]
+
+    Returns
+    -------
+    list of Finding
+        One sentence, or none. [records]
+
+    Notes
+    -----
+    Source: ANC-19 (1944), sec. 2.4: no more than 2 % apart.
+
+    Examples
+    --------
+    >>> from oarkit.tables import species_table
+    >>> spruce = species_table()[0]
+    >>> boards = [Board(species=spruce, moisture=0.08), Board(species=spruce, moisture=0.12)]
+    >>> [f.code for f in together_findings(boards)]
+    ['moisture_spread']
+    """
+    known = [float(board.moisture) for board in boards if board.moisture is not None]
+    if not known or max(known) - min(known) <= ALIKE + 1e-9:
+        return []
+    text = (
+        "The pieces differ by {spread} in moisture; let them come to within {most} of one another before "
+        "gluing, or the glue line is loaded as they do."
+    )
+    quantities = {"spread": Quantity(value=max(known) - min(known), unit="%"), "most": Quantity(value=ALIKE, unit="%")}
+    return [
+        Finding(
+            level="caution", code="moisture_spread", text=text, quantities=quantities, source="ANC-19 (1944), sec. 2.4"
+        )
+    ]

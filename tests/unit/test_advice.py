@@ -322,7 +322,8 @@ def test_scaled_oar_is_strong_enough(name, force, request):
     _filled_gaps(finding)
     assert _q(finding, "ratio") < 1.5
     # The fairing is not scaled with the lock, so that a power law errs a little over a large step.
-    assert checks(scaled(oar, _q(finding, "factor")), force=force, wanted=1.5)[0].ratio == pytest.approx(1.5, rel=0.02)
+    # aims 3 % beyond, and the factor is rounded up to a thousandth, which counts three times in the stress
+    assert 1.5 * 1.03 <= checks(scaled(oar, _q(finding, "factor")), force=force, wanted=1.5)[0].ratio < 1.5 * 1.04
 
 
 def test_a_strong_oar_gets_no_advice(quillet):
@@ -335,7 +336,7 @@ def test_a_weak_grip_is_not_cured_by_the_lock(quillet):
     oar = build_oar(replace(quillet.shape, grip_diameter=0.018), quillet.pieces, quillet.leather)
     finding = _about(oar, force=700.0)["strength"]
     assert _q(finding, "place") < oar.shape.grip_length + 0.05
-    assert "hardly helps there" in finding.text
+    assert "thicken that place itself" in finding.text
 
 
 def test_lead_in_the_handle(quillet):
@@ -385,19 +386,19 @@ def _softer(oar: Oar, factor: float) -> Oar:
 def test_pair_in_drop(quillet, factor, level):
     """A pair is matched within 5 % in drop; beyond, the stiffer oar is the one to plane."""
     soft = _softer(quillet, factor)
-    (finding,) = pair_findings(quillet, soft)
+    (finding,) = pair_findings(quillet, soft, force=400.0, wanted=1.5)
     assert finding.level == level
     _filled_gaps(finding)
     drops = float(bench_drop(quillet)), float(bench_drop(soft))
     assert _q(finding, "drop") == pytest.approx((drops[1] - drops[0]) / (sum(drops) / 2))
     if level == "caution":
-        assert "plane the port oar" in finding.text
-        assert "plane the starboard oar" in pair_findings(soft, quillet)[0].text
+        assert "the port oar, the stiffer one" in finding.text
+        assert "the starboard oar, the stiffer one" in pair_findings(soft, quillet, force=400.0, wanted=1.5)[0].text
 
 
 def test_planing_cures_no_mass(quillet):
     """Two oars of one stiffness whose masses differ are no match, but neither is the stiffer one to plane."""
-    (finding,) = pair_findings(quillet, _heavier(quillet, 1.1))
+    (finding,) = pair_findings(quillet, _heavier(quillet, 1.1), force=400.0, wanted=1.5)
     assert finding.level == "caution"
     assert _q(finding, "drop") == pytest.approx(0, abs=1e-12)
     assert "stiffer" not in finding.text

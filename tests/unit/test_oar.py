@@ -110,9 +110,9 @@ def test_places():
 @pytest.mark.parametrize(
     ("change", "said", "overlap"),
     [
-        ({"grip_length": 0.50}, "grip and shoulder runs into the leather", 0.06),
-        ({"leather_length": 1.2}, "leather runs into the blade", 0.05),
-        ({"blade_length": 1.55}, "leather runs into the blade", 0.05),
+        ({"grip_length": 0.50}, "no room for grip and shoulder", 0.06),
+        ({"leather_length": 1.2}, "no room for leather", 0.05),
+        ({"blade_length": 1.55}, "no room for leather", 0.05),
     ],
 )
 def test_parts_that_overlap_are_refused(change, said, overlap):

@@ -214,14 +214,15 @@ def test_each_bench_has_its_folder_with_a_whole_sheet(written, pair_files):
 
 
 def test_the_table_of_the_class_has_a_row_a_bench(written):
-    """class.csv holds the printed answer of each bench, in one table that pandas reads [mm]."""
+    """class.csv holds the answer of each bench in SI, in one table that pandas reads."""
     table = pd.read_csv(written[0] / "class.csv", encoding="utf-8-sig").set_index("bench")
     assert list(table.index) == ["Bench 3", "Bench 4"]
-    assert table.loc["Bench 3", "length"] == "2159.0 mm"
-    assert table.loc["Bench 4", "length"] == "2006.6 mm"
-    assert table.loc["Bench 3", "span"] == "1130.4 mm"  # 978 + 2 × 76.2
-    assert table.loc["Bench 3", "overlap"] == "76.2 mm"
-    assert table.loc["Bench 4", "gap between the handles"] == "25.4 mm"
+    assert table.loc["Bench 3", "rig.length [m]"] == pytest.approx(2.1590)
+    assert table.loc["Bench 4", "rig.length [m]"] == pytest.approx(2.0066)
+    assert table.loc["Bench 3", "rig.span [m]"] == pytest.approx(0.978 + 2 * 0.0762)
+    assert table.loc["Bench 3", "rig.overlap [m]"] == pytest.approx(0.0762)
+    assert table.loc["Bench 4", "rig.overlap [m]"] == pytest.approx(-0.0254)
+    assert table.loc["Bench 3", "fails"] == "strength"  # its boards have a grain of 1:12
 
 
 def test_a_smaller_class_drops_the_benches_that_left(benches, tmp_path, monkeypatch):
