@@ -249,7 +249,7 @@ def sheet_pdf(project: Project, made: Design, papers: list[Paper]) -> bytes:
                 _plain(
                     "The ratio is the adjusted lower 5 % strength of the wood over the bending stress. Other "
                     "loads (a caught crab, prying, "
-                    "stepping on an oar) are not checked on this sheet.",
+                    "stepping on an oar, a knock on the tip) are not checked here.",
                     _SOFT,
                 ),
             ]

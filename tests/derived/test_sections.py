@@ -12,7 +12,7 @@ import sympy
 from scipy.integrate import quad
 from sectionproperties.analysis import Section
 from sectionproperties.pre import CompoundGeometry, Geometry, Material
-from sectionproperties.pre.library import elliptical_section
+from sectionproperties.pre import library as shapes
 from shapely import Polygon, box
 
 from oarkit import design, example_project
@@ -131,7 +131,7 @@ def _section(geometry: Geometry | CompoundGeometry) -> Section:
 
 def test_ellipse_meshed():
     """An ellipse of unequal axes, meshed."""
-    section = _section(elliptical_section(d_x=0.027, d_y=0.033, n=400))
+    section = _section(shapes.elliptical_section(d_x=0.027, d_y=0.033, n=400))
     i_xx, i_yy, _ = section.get_ic()
     found = _found(_profile(thickness=0.033, width=0.027, corner=0.5))
     # 400 chords lie inside the ellipse and miss (2 pi/400)^2/6 of its area, twice that of a moment.
