@@ -160,7 +160,9 @@ def _number_and_unit(text: str, clean: str, kind: Kind) -> float:
         raise ValueError(f"'{text}' has no unit; write it like {kind.example}")
     if re.search(r"\d\s*/\s*\d", clean):
         raise ValueError(f"'{text}': fractions are read in inches only; write a decimal, like {kind.example}")
-    if match is None or re.search(r"\d", re.sub(r"(?<=[a-z^/])\d", "", match["unit"].lower())):
+    if match is None:
+        raise ValueError(f"'{text}' is not a {kind.name}; write it like {kind.example}")
+    if re.search(r"\d", re.sub(r"(?<=[a-z^/])\d", "", match["unit"].lower())):
         raise ValueError(f"'{text}' is not one {kind.name}; write it like {kind.example}")
     unit = match["unit"].strip()
     known = {name.lower(): factor for name, factor in kind.units.items()}

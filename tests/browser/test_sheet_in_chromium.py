@@ -23,7 +23,8 @@ MM = 96 / 25.4  # [CSS pixels]
 #: Width of the paper less the margins that the page asks for, 15 mm at each side [CSS pixels].
 PAPERS = {"A4": (210 - 30) * MM, "Letter": (8.5 * 25.4 - 30) * MM}
 SIZES = {"A4": (210 / 25.4 * 72, 297 / 25.4 * 72), "Letter": (612.0, 792.0)}  # [pt]
-SHEETS = ["quillet_files", "pair_files", "feet_files"]
+#: Sheets, each with the paper that it is printed on.
+SHEETS = {"quillet_files": "A4", "pair_files": "Letter", "feet_files": "A4"}
 
 NAMED = "const named = e => `${e.tagName} ${e.className}: ${(e.textContent || '').trim().slice(0, 60)}`;"
 #: Elements whose right edge lies beyond a width.
@@ -60,8 +61,8 @@ def chromium():
 class Opened:
     """A sheet in the browser, with all that the browser said and asked for."""
 
-    def __init__(self, browser, file):
-        self.file, self.said, self.asked = file, [], []
+    def __init__(self, browser, file, paper):
+        self.file, self.paper, self.said, self.asked = file, paper, [], []
         self.page = browser.new_page(viewport={"width": 1100, "height": 900})
         self.page.on("console", lambda message: self.said.append(message.text))
         self.page.on("pageerror", lambda error: self.said.append(str(error)))
@@ -79,7 +80,7 @@ class Opened:
 def sheet(request, chromium, tmp_path_factory):
     file = tmp_path_factory.mktemp("browser") / "sheet.html"
     file.write_bytes(request.getfixturevalue(request.param)["sheet.html"])
-    opened = Opened(chromium, file)
+    opened = Opened(chromium, file, SHEETS[request.param])
     yield opened
     opened.page.close()
 
@@ -162,18 +163,15 @@ def test_the_longest_title_breaks(sheet):
     page.evaluate("title => { document.querySelector('h1').textContent = title; }", before)
 
 
-@pytest.mark.parametrize(("which", "paper"), [("quillet_files", "A4"), ("pair_files", "Letter")])
-def test_the_page_prints_whole(request, chromium, tmp_path, which, paper):
+def test_the_page_prints_whole(sheet):
     """A print from the browser has the paper's size, a plausible number of pages, none empty, and all the parts."""
-    (tmp_path / "sheet.html").write_bytes(request.getfixturevalue(which)["sheet.html"])
-    opened = Opened(chromium, tmp_path / "sheet.html")
-    reader = pypdf.PdfReader(io.BytesIO(opened.page.pdf(format=paper)))
-    opened.page.close()
+    page = sheet.at(1100, media="print")
+    reader = pypdf.PdfReader(io.BytesIO(page.pdf(format=sheet.paper)))
     assert 5 <= len(reader.pages) <= 14
     texts = [" ".join(page.extract_text().split()) for page in reader.pages]
-    for page, text in zip(reader.pages, texts, strict=True):
+    for printed, text in zip(reader.pages, texts, strict=True):
         # Chromium rounds a page to whole pixels
-        assert [float(v) for v in page.mediabox[2:]] == pytest.approx(SIZES[paper], abs=1)
+        assert [float(v) for v in printed.mediabox[2:]] == pytest.approx(SIZES[sheet.paper], abs=1)
         assert len(text) > 50  # two titles over drawings, whose own words are outlines
     together = " ".join(texts)
     for said in ("least safety ratio", "What was found", "Stations to mark", "How every number was got", "life jacket"):

@@ -25,10 +25,8 @@ UNUSUAL = {
     "a low rail": ("quillet", ('rail_above_water = "255 mm"', 'rail_above_water = "120 mm"')),
     "a high wave": ("quillet", ('wave_clearance = "100 mm"', 'wave_clearance = "500 mm"')),
     "a wide gap": ("tumblehod", ('gap = "50.8 mm"', 'gap = "300 mm"')),
-    "a large overlap": ("quillet", ('overlap = "152.4 mm"', 'overlap = "300 mm"')),
     "a short blade": ("quillet", ('blade = { length = "558.8 mm"', 'blade = { length = "300 mm"')),
     "thigh not known": ("quillet", ('stature = "1725 mm"\n', ""), ('thigh_thickness = "160 mm"', "")),
-    "a thick thigh": ("quillet", ('thigh_thickness = "160 mm"', 'thigh_thickness = "240 mm"')),
     "a stress far above the strength": ("quillet", ("[wanted]", '[loads]\nhard_start = "1900 N"\n\n[wanted]')),
 }
 

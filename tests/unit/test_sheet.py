@@ -21,7 +21,8 @@ from pypdf.generic import ByteStringObject, DictionaryObject, IndirectObject, St
 
 from oarkit import design
 from oarkit.project import ProjectError
-from oarkit.sheet.results import results_json
+from oarkit.sheet.html import sheet_html
+from oarkit.sheet.results import results_json, stations_csv
 from oarkit.tables import data_folder
 from oarkit.units import feet_inches
 
@@ -62,9 +63,14 @@ def results(files):
     return json.loads(files["results.json"].decode("utf-8"), parse_constant=refuse)
 
 
-def results_only(project):
-    """The results of a project, without the trouble of its sheet."""
-    return {"results.json": results_json(project, design(project.inputs)).encode()}
+def quick_files(project):
+    """Results, stations and page of a project, without its drawings and its print."""
+    made = design(project.inputs)
+    return {
+        "results.json": results_json(project, made).encode(),
+        "stations.csv": stations_csv(made).encode(),
+        "sheet.html": sheet_html(project, made, []).encode(),
+    }
 
 
 def numbers(files):
@@ -134,9 +140,9 @@ def test_the_stroke_is_absent_with_a_reason(files):
         assert "stroke" in values[name]["reason"]
 
 
-def test_without_a_thigh_its_clearances_are_absent_with_a_reason(changed, files_of):
+def test_without_a_thigh_its_clearances_are_absent_with_a_reason(changed):
     """A rower without thigh or stature has no clearance, neither nil nor a guess; heights stay."""
-    files = files_of(changed(*NO_THIGH))
+    files = quick_files(changed(*NO_THIGH))
     values = results(files)["values"]
     for name in ("rig.thigh_clearance", "rig.largest_wave_square", "rig.largest_wave_feathered"):
         assert values[name]["value"] is None
@@ -237,7 +243,7 @@ def test_checks_are_ratios_of_strength_to_stress(files):
 
 def test_a_failing_check_is_said_as_a_finding(changed):
     """900 N at the hand breaks the margin: the check is not met and a finding says so."""
-    document = results(results_only(changed(("[wanted]", '[loads]\nhard_start = "900 N"\n\n[wanted]'))))
+    document = results(quick_files(changed(("[wanted]", '[loads]\nhard_start = "900 N"\n\n[wanted]'))))
     assert not all(check["ok"] for check in document["checks"])
     assert "fails" in {finding["level"] for finding in document["findings"]}
     # 900 N in place of 400 N, nothing else: stress and moment grow as the force
@@ -253,7 +259,7 @@ def test_entries_that_no_result_uses_are_named(quillet_files):
 
 
 @pytest.fixture(scope="module")
-def unlike(changed, files_of):
+def unlike(changed):
     """Quillet with a starboard loom of half the modulus and steeper grain, without hardwood: (both alike, unlike)."""
     _, *hardwood = (data_folder() / "quillet.toml").read_text(encoding="utf-8").split("[[oar.wood]]")[1:]
     bare = [("[[oar.wood]]" + piece.split("[wanted]")[0], "") for piece in hardwood]
@@ -262,7 +268,7 @@ def unlike(changed, files_of):
         'moisture = "12 %"\noar = "port"\n\n[[oar.wood]]\npart = "loom"\noar = "starboard"\nspecies = "spruce, Sitka"\n'
         'modulus = "5.4 GPa"\ndensity = "390 kg/m3"\ngrain_slope = "1:10"\nmoisture = "12 %"\n',
     )
-    return results_only(changed(*bare)), files_of(changed(*bare, loom))
+    return quick_files(changed(*bare)), quick_files(changed(*bare, loom))
 
 
 def test_unlike_boards_give_results_for_each_oar(unlike):
@@ -506,15 +512,17 @@ def test_the_page_says_its_language_and_its_signs(files):
 
 
 def test_every_drawing_says_in_words_what_it_shows(files):
-    """Each figure is one image to a screen reader, with a text of its own that holds numbers, and a caption."""
+    """Each figure is one image to a screen reader, with words of its own that hold numbers, and its own caption."""
     figures = list(page_of(files).root.all("figure"))
     assert len(figures) >= 4
-    labels = []
+    labels, captions = [], []
     for figure in figures:
         (svg,) = figure.all("svg")
         assert svg.attributes["role"] == "img"
         labels.append(svg.attributes["aria-label"].strip())
-        assert next(figure.all("figcaption")).words
+        captions.append(next(figure.all("figcaption")).words)
+    assert all(captions)
+    assert len(set(captions)) == len(captions)
     assert all(re.search(r"\d", label) for label in labels)
     assert not any(re.search(r"[{}]|nan|None", label) for label in labels)
 
@@ -822,8 +830,8 @@ def test_signs_of_a_title_are_printed(hostile_files):
 
 
 def test_no_text_leaves_the_paper(pages):
-    """Every word lies on A4 with 10 mm to spare at the sides, and on a Letter sheet centred over it."""
-    side, letter = 10 / POINT, (A4[1] - 11 * 72) / 2
+    """Every word lies within the margins of 15 mm at the sides, and on a Letter sheet centred over the A4."""
+    side, letter = (15 - 0.2) / POINT, (A4[1] - 11 * 72) / 2
     for number, each in enumerate(pages, 1):
         for run in each.texts:
             x0, y0, x1, y1 = run.box
