@@ -80,12 +80,20 @@ class _Drawing(Flowable):
         draw_paper(self.paper, self.canv, FONT)
 
 
+def _in_font(text: str) -> str:
+    """Text with an empty box in place of each sign that the font lacks, so that none vanishes unseen."""
+    font = pdfmetrics.getFont(FONT)
+    assert isinstance(font, TTFont)
+    known = font.face.charToGlyph
+    return "".join(sign if ord(sign) in known else "□" for sign in text)
+
+
 def _p(text: str, style: ParagraphStyle = _FORMULA) -> Paragraph:
-    return Paragraph(with_marks(escape(unbroken(text)), sup="super"), style)
+    return Paragraph(with_marks(escape(unbroken(_in_font(text))), sup="super"), style)
 
 
 def _plain(text: str, style: ParagraphStyle = _CELL) -> Paragraph:
-    return Paragraph(escape(text), style)
+    return Paragraph(escape(_in_font(text)), style)
 
 
 def _table(
@@ -283,7 +291,8 @@ def sheet_pdf(project: Project, made: Design, papers: list[Paper]) -> bytes:
         ),
     ]
 
-    shown = project.title if len(project.title) <= 50 else f"{project.title[:48]}..."
+    title = _in_font(project.title)
+    shown = title if len(title) <= 50 else f"{title[:48]}..."
 
     def foot(canvas: Canvas, _: Any) -> None:
         canvas.saveState()

@@ -987,3 +987,11 @@ def test_a_drawing_is_never_alone_without_its_title(pages):
     for each in holding:
         text = each.text
         assert "Section abreast of the pins" in text or "Plan at mid-stroke" in text or "The oar in two views" in text
+
+
+def test_a_sign_that_the_font_lacks_is_shown_as_a_box(changed, files_of):
+    """A title beyond the one font leaves a box a sign in the PDF, heading and foot, and stands whole elsewhere."""
+    files = files_of(changed(("Quillet, centre station", "漁舟 Möwe")))
+    assert printed(files)[0].text.count("□□ Möwe") == 2
+    assert results(files)["title"] == "漁舟 Möwe"
+    assert "漁舟 Möwe" in files["sheet.html"].decode("utf-8")
