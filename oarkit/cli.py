@@ -1,4 +1,4 @@
-"""The command line, for a builder: sheet, woods, example."""
+"""The command line, for a builder: sheet, rig, woods, example."""
 
 from __future__ import annotations
 
@@ -7,11 +7,16 @@ import io
 import os
 import sys
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from oarkit import __version__
 from oarkit.working import BadDesign
+
+if TYPE_CHECKING:
+    from oarkit.design import Design
+    from oarkit.project import Project
 
 DONE, CHECK_FAILS, BAD_INPUT, STOPPED = 0, 1, 2, 130
 COLUMNS = 80  #: of the narrowest terminal
@@ -45,6 +50,17 @@ def _parser() -> argparse.ArgumentParser:
         metavar="DIR",
         help="folder to write; default: the file's name with -sheet; never over anything oarkit did not write",
     )
+    rig = commands.add_parser(
+        "rig",
+        help="say why this oar length: the rig alone, on one screen and in drawings",
+        description="Reads a project file and prints what it says of the rig: the length beside the rules of "
+        "thumb, what "
+        "was chosen and what decides it, how the hands pass, and what is in the way. Writes rig.html with the drawings "
+        "into a folder of its own. Leave length, overlap or lock_overhang out of the file to have them chosen. "
+        "Exit status: 0 done, 1 done but bracket or tholes are not strong enough, 2 the file or folder cannot be used.",
+    )
+    rig.add_argument("project", metavar="PROJECT.toml", help="the project file")
+    rig.add_argument("--out", metavar="DIR", help="folder to write; default: the file's name with -rig")
     woods = commands.add_parser(
         "woods",
         help="list the woods of the tables, or those that match some words",
@@ -111,6 +127,8 @@ def main(argv: Sequence[str] | None = None) -> int:
 def _run(given: argparse.Namespace, parser: argparse.ArgumentParser) -> int:
     if given.command == "sheet":
         return _sheet(given.project, given.out)
+    if given.command == "rig":
+        return _rig(given.project, given.out)
     if given.command == "woods":
         return _woods(" ".join(given.words))
     if given.command == "example":
@@ -139,25 +157,53 @@ def _refuse(sentence: str) -> int:
     return BAD_INPUT
 
 
-def _sheet(file: str, out: str | None) -> int:
+def _made(file: str, folder: Path, write: Callable[[Project, Path], Design]) -> tuple[Project, Design] | int:
+    """Read a project file and write what is made of it; the exit status where that cannot be."""
     from oarkit.project import ProjectError, read_project
-    from oarkit.sheet.folder import FolderError, write_sheet
+    from oarkit.sheet.folder import FolderError
     from oarkit.units import Display, filled
 
-    folder = Path(out) if out else Path(f"{Path(file).stem}-sheet")
     display: Display = "mm"
     try:
-        if Path(file).suffix.lower() == ".csv":
-            return _class_sheets(file, folder)
         project = read_project(file)
         display = project.display
-        made = write_sheet(project, folder)
+        return project, write(project, folder)
     except (ProjectError, FolderError) as error:
         return _refuse(str(error))
     except BadDesign as error:
-        return _refuse(
-            f"{Path(file).name} cannot be built as it stands: {filled(error.text, error.quantities, display)}"
-        )
+        said = filled(error.text, error.quantities, display)
+        return _refuse(f"{Path(file).name} cannot be built as it stands: {said}")
+
+
+def _rig(file: str, out: str | None) -> int:
+    from oarkit.sheet import screen
+    from oarkit.sheet.folder import write_rig
+
+    folder = Path(out) if out else Path(f"{Path(file).stem}-rig")
+    made = _made(file, folder, write_rig)
+    if isinstance(made, int):
+        return made
+    for line in screen.rig_lines(*made, columns=COLUMNS - 1):
+        _say(line)
+    _say(f"\n  written to {folder}: open rig.html (length.svg: why this length; stroke.svg: the hands)")
+    weak = any(check.breaks and check.ratio < made[1].inputs.wanted_safety for check in made[1].fittings)
+    return CHECK_FAILS if weak else DONE
+
+
+def _sheet(file: str, out: str | None) -> int:
+    from oarkit.project import ProjectError
+    from oarkit.sheet.folder import FolderError, write_sheet
+
+    folder = Path(out) if out else Path(f"{Path(file).stem}-sheet")
+    if Path(file).suffix.lower() == ".csv":
+        try:
+            return _class_sheets(file, folder)
+        except (ProjectError, FolderError) as error:
+            return _refuse(str(error))
+    done = _made(file, folder, write_sheet)
+    if isinstance(done, int):
+        return done
+    project, made = done
     from oarkit.sheet import content
 
     _say(f"{project.title}\n")

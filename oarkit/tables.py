@@ -8,6 +8,7 @@ from fractions import Fraction
 from functools import cache
 from pathlib import Path
 
+from oarkit.rig.ranges import TradeRange
 from oarkit.rower.body import Regression
 from oarkit.wood.adjust import GrainTable
 from oarkit.wood.species import Species
@@ -127,6 +128,7 @@ def species_table() -> tuple[Species, ...]:
                 bending_modulus_green=_float(green.get("moe_mpa"), 1e6),
                 compression_parallel_12=_float(dry.get("compression_parallel_kpa"), 1e3),
                 compression_across_12=_float(dry.get("compression_perp_kpa"), 1e3),
+                compression_across_green=_float(green.get("compression_perp_kpa"), 1e3),
                 shear_parallel_12=_float(dry.get("shear_parallel_kpa"), 1e3),
                 tension_across_12=_float(dry.get("tension_perp_kpa"), 1e3),
                 tangential_ratio=_float(ratios.get("ET_over_EL")),
@@ -135,6 +137,7 @@ def species_table() -> tuple[Species, ...]:
                 shear_ratio_tangential=_float(ratios.get("GLT_over_EL")),
                 moisture_point=points.get(name, points["any other"]),
                 bending_variation=spread["mor_kpa"],
+                compression_across_variation=spread["compression_perp_kpa"],
                 tension_across_variation=spread["tension_perp_kpa"],
                 source=row["source"],
                 status=row["status"],
@@ -164,6 +167,39 @@ def other_names() -> dict[str, str]:
     """
     listed = [(row["name"], row["species_common"]) for row in rows("wood_names.csv")]
     return {name: proper for name, proper in listed if sum(n == name for n, _ in listed) == 1}
+
+
+@cache
+def trade_ranges() -> tuple[TradeRange, ...]:
+    """What is customary at a rowing station.
+
+    Returns
+    -------
+    tuple of TradeRange
+        In the order of the table, SI. [records]
+
+    Notes
+    -----
+    Source: ``data/rules.csv``; each row names its own, most are common practice.
+
+    Examples
+    --------
+    >>> trade_ranges()[0].quantity, trade_ranges()[0].low
+    ('span', 1.016)
+    """
+    return tuple(
+        TradeRange(
+            rule=row["rule"],
+            quantity=row["quantity"],
+            low=_float(row["low"]),
+            typical=_float(row["typical"]),
+            high=_float(row["high"]),
+            unit=row["unit"],
+            source=row["source"],
+            note=row["note"],
+        )
+        for row in rows("rules.csv")
+    )
 
 
 @cache

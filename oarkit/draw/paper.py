@@ -49,8 +49,8 @@ class Paper:
 
     def line(
         self,
-        x: Sequence[float],
-        y: Sequence[float],
+        x: Sequence[float] | Array,
+        y: Sequence[float] | Array,
         *,
         color: str = INK,
         width: float = 0.8,
@@ -81,7 +81,7 @@ class Paper:
         )
         if dashed:
             patch.set_linestyle((0, (3, 2)))
-        self.axes.add_patch(patch)
+        self.axes.add_artist(patch)
 
     def circle(
         self,
@@ -106,7 +106,7 @@ class Paper:
         )
         if dashed:
             patch.set_linestyle((0, (3, 2)))
-        self.axes.add_patch(patch)
+        self.axes.add_artist(patch)
 
     def text(
         self,
@@ -169,6 +169,30 @@ class Paper:
                 "mutation_scale": 1,
             },
         )
+
+    def bar(
+        self,
+        left: float,
+        right: float,
+        y: float,
+        thick: float,
+        *,
+        fill: str = "white",
+        edge: str = INK,
+        order: float = 2,
+    ) -> None:
+        """A level bar about a height of the paper [mm]."""
+        low, high = y - thick / 2, y + thick / 2
+        corners = np.array([(left, low), (right, low), (right, high), (left, high)])
+        self.axes.add_artist(Polygon(corners, closed=True, facecolor=fill, edgecolor=edge, linewidth=0.7, zorder=order))
+
+    def tip(self, x: float, y: float, along: tuple[float, float], *, size: float = 2.0, fill: str = INK) -> None:
+        """An arrow's head with its point at a place of the paper [mm], turned along a direction."""
+        ahead = np.asarray(along, float) / math.hypot(*along)
+        aside = np.array([-ahead[1], ahead[0]])
+        back = np.array([x, y]) - size * ahead
+        corners = np.array([(x, y), back + 0.35 * size * aside, back - 0.35 * size * aside])
+        self.axes.add_artist(Polygon(corners, closed=True, facecolor=fill, edgecolor=fill, linewidth=0.3, zorder=5))
 
     def scale_bar(self, x: float, y: float) -> None:
         """Bars of half a metre and a foot (or less on a large scale), and the scale in figures."""

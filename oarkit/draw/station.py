@@ -129,8 +129,8 @@ def _hull(paper: Paper, project: Project, made: Design, floor: float) -> None:
     paper.line([left, half * 0.72], [seat, seat], width=2.4)
     if boat.seat_above_heels is not None:
         paper.line([left, half * 0.45], [seat - boat.seat_above_heels] * 2, color=GREY, width=1.0, dashes=(2, 2))
-    if made.inputs.thigh is not None:
-        thigh = float(made.inputs.thigh.value)
+    if made.inputs.rower.body.thigh_thickness is not None:
+        thigh = float(made.inputs.rower.body.thigh_thickness.value)
         x = np.array([max(left, 0.02), 0.20, 0.20, max(left, 0.02)])
         paper.shape(x, seat + np.array([0, 0, thigh, thigh]), fill="#eeeeee", edge=GREY, order=1)
         paper.line([max(left, 0.02), 0.20], [seat + thigh + CLOTHING] * 2, color=GREY, width=0.7, dashes=(1.5, 1.5))
@@ -155,9 +155,9 @@ def _heights(paper: Paper, project: Project, made: Design, seat: float, heels: f
         (seat, f"seat: water + {length_text(seat, display, second=False)}"),
         (0.0, "water, boat loaded"),
     ]
-    if made.inputs.thigh is not None:
-        thigh = float(made.inputs.thigh.value)
-        mark = "" if made.inputs.thigh.measured else ", estimated"
+    if made.inputs.rower.body.thigh_thickness is not None:
+        thigh = float(made.inputs.rower.body.thigh_thickness.value)
+        mark = "" if made.inputs.rower.body.thigh_thickness.measured else ", estimated"
         levels.append((seat + thigh, f"thigh{mark}: seat + {length_text(thigh, display, second=False)}"))
         fist = float(rig.hand_height_in_recovery) - HALF_FIST
         levels.append(

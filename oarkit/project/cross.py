@@ -99,6 +99,7 @@ class Cross:
             self.seat_above_water(water)
         self.overlap()
         self.lengths()
+        self.limits()
         self.sizes()
         self.woods()
 
@@ -153,17 +154,12 @@ class Cross:
         return seat
 
     def overlap(self) -> None:
-        """Refuse handles that are not said to pass, are said to twice, or pass further than they can."""
+        """Refuse handles that are said to pass twice, or pass further than they can."""
         rig = self.file.rig
         if _read(rig.overlap) and _read(rig.gap):
             self.fault(
                 ("rig", "gap"),
                 "overlap and gap are both given; the handles either cross or leave a gap, so leave one of them out",
-            )
-        elif rig.overlap is None and rig.gap is None:
-            self.fault(
-                ("rig", "overlap"),
-                'how the handles pass is not said; give rig.overlap (e.g. "150 mm") or rig.gap (e.g. "50 mm")',
             )
         elif rig.length is not None and rig.overlap is not None and rig.overlap > rig.length:
             self.fault(
@@ -171,7 +167,7 @@ class Cross:
                 f"{_both_ways(rig.overlap)} is longer than the oar ({_both_ways(rig.length)}); give "
                 f"the overlap of the two handles, usually 50 to 180 mm",
             )
-        span = self.file.boat.beam_at_station + 2 * rig.lock_overhang
+        span = self.file.boat.beam_at_station + 2 * (rig.lock_overhang or 0.0)
         if span <= 0:
             self.fault(
                 ("rig", "lock_overhang"), "the pins stand further inside than the boat is wide; check beam and overhang"
@@ -209,6 +205,26 @@ class Cross:
                     ("oar", key),
                     f"the {key} of the oar belongs to the rig here; give rig.length, and rig.overlap for the inboard",
                 )
+
+    def limits(self) -> None:
+        """Refuse limits of which the least is more than the most, and a reach of which only half is told."""
+        limits, rig, rower = self.file.limits, self.file.rig, self.file.rower
+        for name in ("overlap", "leverage_ratio", "hand_height", "overhang"):
+            low, high = getattr(limits, f"least_{name}"), getattr(limits, f"most_{name}")
+            if low is not None and high is not None and low > high:
+                self.fault(("limits", f"least_{name}"), f"is more than most_{name}; change one of them")
+        if rig.catch_limit is not None and rig.finish_limit is not None and rig.catch_limit <= rig.finish_limit:
+            self.fault(
+                ("rig", "catch_limit"),
+                "is no greater than finish_limit; the catch is positive, the blade toward the bow, the finish negative",
+            )
+        reach = (rower.reach_catch, rower.reach_finish)
+        if reach[0] is not None and reach[1] is not None and reach[0] + reach[1] <= 0:
+            self.fault(
+                ("rower", "reach_catch"),
+                "takes the hands no further aft than reach_finish leaves them; both are counted from the pin line, "
+                "the catch toward the stern, the finish toward the bow",
+            )
 
     def sizes(self) -> None:
         """Refuse sizes of the oar that contradict one another."""

@@ -31,7 +31,7 @@ def _quantity(kind: Kind, low: float, high: float, what: str) -> BeforeValidator
 
 
 def _believable(value: float, given: object, kind: Kind, low: float, high: float, what: str) -> float:
-    if low <= value <= high:
+    if low - 1e-9 * abs(low) <= value <= high + 1e-9 * abs(high):
         return value
     written = re.search(r"[^\d\s.,+\-].*$", str(given))
     unit = written[0].strip() if written and written[0].strip() in kind.units else next(iter(kind.units))
@@ -103,9 +103,10 @@ def _text(what: str, longest: int = 120) -> BeforeValidator:
     return BeforeValidator(read)
 
 
-def _or_none_word(reader: BeforeValidator) -> BeforeValidator:
+def _or_word(reader: BeforeValidator) -> BeforeValidator:
     inner: Callable[[Any], Any] = reader.func  # type: ignore[assignment]
-    return BeforeValidator(lambda given: None if given == "none" else inner(given))
+    words = {"none": None, "stock": "stock"}
+    return BeforeValidator(lambda given: words[given] if isinstance(given, str) and given in words else inner(given))
 
 
 def _length(low_mm: float, high_mm: float, what: str) -> BeforeValidator:
@@ -137,6 +138,22 @@ class Rail(Keys):
     species: Species
 
 
+class HeelTest(Keys):
+    """A weight hung off the centreline, and the heel that it makes, nobody else moving."""
+
+    mass: Annotated[float, _mass(0.5, 100, "mass hung for a heel test")]
+    off_centre: Annotated[float, _length(50, 2000, "distance of the hung mass from the centreline")]
+    angle: Annotated[float, _quantity(units.ANGLE, math.radians(0.1), math.radians(30), "heel under the hung mass")]
+
+
+class Dock(Keys):
+    """A dock that the boat comes alongside."""
+
+    height: Annotated[float, _length(0, 3000, "height of a dock above the water")]
+    fender: Annotated[float, _length(0, 600, "thickness of a fender")] = 0.0
+    flare_run: Annotated[float, _length(0, 600, "run of the flare, rail outside hull side at the fender")] = 0.0
+
+
 class Boat(Keys):
     """The boat, measured loaded."""
 
@@ -148,6 +165,10 @@ class Boat(Keys):
     mass: Annotated[float, _mass(5, 2000, "mass of a pulling boat")] | None = None
     rail: Rail | None = None
     water: Literal["fresh", "salt"] = "fresh"
+    brace_from_seat_edge: Annotated[float, _length(100, 1500, "distance from seat edge to heels")] | None = None
+    coaming_above_rail: Annotated[float, _length(0, 300, "height of a coaming above the rail")] = 0.0
+    heel_test: HeelTest | None = None
+    dock: Dock | None = None
 
 
 class Rower(Keys):
@@ -167,6 +188,7 @@ class Rower(Keys):
     trunk_at_catch: Annotated[float, _angle("trunk angle")] | None = None
     trunk_at_finish: Annotated[float, _angle("trunk angle")] | None = None
     hand_at_finish: Annotated[float, _length(-300, 800, "place of the hand at the finish")] | None = None
+    knee_flexion: Annotated[float, _quantity(units.ANGLE, 0.0, math.radians(120), "bend of the knee")] | None = None
     reach_catch: Annotated[float, _length(-500, 2000, "reach")] | None = None
     reach_finish: Annotated[float, _length(-2000, 2000, "reach")] | None = None
 
@@ -178,6 +200,10 @@ class Bracket(Keys):
     bolt_diameter: Annotated[float, _length(2, 25, "diameter of a bolt")]
     bolt_spacing: Annotated[float, _length(10, 1000, "spacing of bolts")]
     bolt_axis: Literal["athwart", "vertical"]
+    washer_diameter: Annotated[float, _length(5, 120, "diameter of a washer")] | None = None
+    root_width: Annotated[float, _length(3, 300, "width of a bracket's root")] | None = None
+    root_thickness: Annotated[float, _length(1, 100, "thickness of a bracket's root")] | None = None
+    root_strength: Annotated[float, _quantity(units.MODULUS, 5e6, 2e9, "strength of a bracket")] | None = None
 
 
 class Thole(Keys):
@@ -193,7 +219,7 @@ class Thole(Keys):
 class Rig(Keys):
     """Where the pins stand and how the hands pass."""
 
-    lock_overhang: Annotated[float, _length(-1000, 1000, "overhang of a lock")]
+    lock_overhang: Annotated[float, _length(-1000, 1000, "overhang of a lock")] | None = None
     lock_above_rail: Annotated[float, _length(-100, 500, "height of the loom axis above the rail")] | None = None
     lock_above_water: Annotated[float, _length(30, 1500, "height of the loom axis above the water")] | None = None
     lock_above_seat: Annotated[float, _length(0, 800, "height of the loom axis above the seat")] | None = None
@@ -203,9 +229,12 @@ class Rig(Keys):
     gap: Annotated[float, _length(0, 3000, "gap between the handles")] | None = None
     length: Annotated[float, _length(1000, 6000, "length of an oar")] | None = None
     leverage_ratio: Annotated[float, _pure(1, 6, "leverage ratio", 2.6)] | None = None
-    round_length: Annotated[float | None, _or_none_word(_length(0.1, 500, "rounding step"))] = units.INCH
+    round_length: Annotated[float | Literal["stock"] | None, _or_word(_length(0.1, 500, "rounding step"))] = units.INCH
     lock: Literal["feathering", "pinned"] = "feathering"
     upper_hand: Literal["left", "right"] = "left"
+    hands_ahead: Annotated[float, _length(0, 400, "distance of one hand ahead of the other")] = 0.150
+    catch_limit: Annotated[float, _angle("greatest sweep angle")] | None = None
+    finish_limit: Annotated[float, _angle("least sweep angle")] | None = None
     hands_apart: Annotated[float, _length(0, 200, "distance of crossed hands")] = 0.060
     wave_clearance: Annotated[float, _length(0, 800, "wave clearance")] = 0.100
     longest_stowed: Annotated[float, _length(500, 10000, "longest oar that stows")] | None = None
@@ -291,6 +320,21 @@ class Loads(Keys):
     tip_corner: Annotated[float, _force(2000, "load on a tip corner")] | None = None
 
 
+class Limits(Keys):
+    """What a rig must keep to where length, overlap or overhang is left to be chosen; custom where nothing is said."""
+
+    least_overlap: Annotated[float, _length(-3000, 3000, "overlap of the handles")] | None = None
+    most_overlap: Annotated[float, _length(-3000, 3000, "overlap of the handles")] | None = None
+    least_leverage_ratio: Annotated[float, _pure(1, 6, "leverage ratio", 2.3)] | None = None
+    most_leverage_ratio: Annotated[float, _pure(1, 6, "leverage ratio", 2.8)] | None = None
+    least_arc: Annotated[float, _quantity(units.ANGLE, 0.0, math.radians(150), "arc of a stroke")] | None = None
+    most_dip: Annotated[float, _quantity(units.ANGLE, math.radians(2), math.radians(60), "dip of an oar")] | None = None
+    least_hand_height: Annotated[float, _length(0, 900, "height of the hands above the seat")] | None = None
+    most_hand_height: Annotated[float, _length(0, 900, "height of the hands above the seat")] | None = None
+    least_overhang: Annotated[float, _length(-1000, 1000, "overhang of a lock")] | None = None
+    most_overhang: Annotated[float, _length(-1000, 1000, "overhang of a lock")] | None = None
+
+
 class Wanted(Keys):
     """What the oar should come to."""
 
@@ -307,5 +351,6 @@ class ProjectFile(Keys):
     rower: Rower
     rig: Rig
     oar: Oar
+    limits: Limits = Limits()
     loads: Loads = Loads()
     wanted: Wanted = Wanted()

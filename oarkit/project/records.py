@@ -3,11 +3,19 @@
 from __future__ import annotations
 
 from oarkit import tables
-from oarkit.design import Inputs, PieceInputs, StationInputs
+from oarkit.design import FixtureInputs, Inputs, PieceInputs, RowerInputs, StationInputs
+from oarkit.design.records import DockInputs
+from oarkit.fit.limits import APART, CROSSED, OVERHANGS, RATIOS, Limits
 from oarkit.oar.build import Leather
 from oarkit.oar.shape import OarSizes
-from oarkit.project.keys import ProjectFile, Wood
-from oarkit.rower.body import Size, body_size
+from oarkit.project.keys import ProjectFile, Thole, Wood
+from oarkit.rig.bracket import BracketInputs, RailInputs
+from oarkit.rig.ranges import STOCK_LENGTHS
+from oarkit.rig.thole import TholeInputs
+from oarkit.rower.reach import Posture
+from oarkit.rower.seat import HeelTest
+from oarkit.rower.sizes import body_sizes
+from oarkit.stroke.arc import THOLE_CATCH
 from oarkit.wood.board import Board
 from oarkit.wood.species import find_species
 
@@ -45,10 +53,14 @@ def inputs_of(file: ProjectFile) -> Inputs:
     if seat is None:
         assert rig.lock_above_seat is not None
         seat = water - rig.lock_above_seat
-    overlap = rig.overlap
-    if overlap is None:
-        assert rig.gap is not None
-        overlap = -rig.gap
+    overlap = -rig.gap if rig.overlap is None and rig.gap is not None else rig.overlap
+    custom = {
+        "seat_edge_to_pins": rig.seat_edge_to_pins,
+        "seat_above_heels": boat.seat_above_heels,
+        "rail_thickness": boat.rail.thickness if boat.rail else None,
+        "catch_limit": THOLE_CATCH if rig.catch_limit is None and rig.thole is not None else rig.catch_limit,
+        "finish_limit": rig.finish_limit,
+    }
     return Inputs(
         station=StationInputs(
             beam=boat.beam_at_station,
@@ -58,16 +70,25 @@ def inputs_of(file: ProjectFile) -> Inputs:
             overlap=overlap,
             length=rig.length,
             leverage_ratio=rig.leverage_ratio,
-            round_length=rig.round_length,
+            lengths=STOCK_LENGTHS if rig.round_length == "stock" else rig.round_length,
             wave_clearance=rig.wave_clearance,
             hands_apart=rig.hands_apart,
             lock_half_width=rig.lock_half_width,
             lock=rig.lock,
             upper_hand=rig.upper_hand,
             longest_stowed=rig.longest_stowed,
+            hands_ahead=rig.hands_ahead,
+            brace_from_seat_edge=boat.brace_from_seat_edge,
+            rail_above_water=boat.rail_above_water,
+            coaming_above_rail=boat.coaming_above_rail,
+            boat_length=boat.length_overall,
+            assumed=tuple(name for name in ("seat_edge_to_pins", "seat_above_heels") if custom[name] is None),
+            **{name: value for name, value in custom.items() if value is not None},
         ),
-        thigh=_thigh(file),
-        rower_mass=file.rower.mass,
+        rower=_rower(file),
+        limits=_limits(file),
+        fixtures=_fixtures(file),
+        ranges=tables.trade_ranges(),
         sizes=_sizes(file),
         pieces=tuple(_piece(wood) for wood in file.oar.wood),
         leather=Leather(mass=file.oar.leather.mass),
@@ -78,15 +99,86 @@ def inputs_of(file: ProjectFile) -> Inputs:
     )
 
 
-def _thigh(file: ProjectFile) -> Size | None:
-    """The thigh, measured or estimated, or None where neither can be had."""
+def _rower(file: ProjectFile) -> RowerInputs:
+    """The rower: sizes as measured, the rest estimated where stature and body table are known."""
     rower = file.rower
-    if rower.thigh_thickness is not None:
-        return Size(value=rower.thigh_thickness, spread=0.0, measured=True)
-    if rower.stature is None or rower.body is None:
+    table = None
+    if rower.body is not None:
+        table = {name: row for (body, name), row in tables.body_table().items() if body == rower.body}
+    taken = ("thigh_thickness", "hand_length", "shoulder_height", "arm_length", "thigh_length", "shank_length")
+    told = {name: getattr(rower, name) for name in Posture.__slots__ if getattr(rower, name) is not None}
+    return RowerInputs(
+        mass=rower.mass,
+        stature=rower.stature,
+        body=body_sizes(
+            measured={name: getattr(rower, name) for name in taken},
+            table=table,
+            stature=rower.stature,
+            mass=rower.mass,
+        ),
+        posture=Posture(**told),
+        reach_catch=rower.reach_catch,
+        reach_finish=rower.reach_finish,
+    )
+
+
+def _fixtures(file: ProjectFile) -> FixtureInputs:
+    """What the locks are fastened with, and the boat."""
+    boat, rig = file.boat, file.rig
+    rail, bracket, thole, dock, test = boat.rail, rig.bracket, rig.thole, boat.dock, boat.heel_test
+    return FixtureInputs(
+        boat_mass=boat.mass,
+        lock_above_rail=rig.lock_above_rail,
+        rail=None
+        if rail is None
+        else RailInputs(thickness=rail.thickness, depth=rail.depth, board=_board(rail.species)),
+        bracket=None if bracket is None else BracketInputs(**bracket.model_dump()),
+        thole=None if thole is None else _thole(thole),
+        dock=None if dock is None else DockInputs(**dock.model_dump()),
+        heel_test=None if test is None else HeelTest(weight=test.mass, offset=test.off_centre, angle=test.angle),
+    )
+
+
+def _thole(thole: Thole) -> TholeInputs:
+    return TholeInputs(
+        diameter=thole.diameter,
+        load_arm=thole.load_arm,
+        hole_depth=thole.hole_depth,
+        apart=thole.apart,
+        board=_board(thole.species),
+    )
+
+
+def _board(species: str) -> Board:
+    """An untested board of a species."""
+    return Board(species=find_species(species, tables.species_table(), tables.other_names()))
+
+
+def _limits(file: ProjectFile) -> Limits:
+    """What a chosen rig must keep to."""
+    told = file.limits
+    kept: dict[str, object] = {
+        "overlap": _pair(told.least_overlap, told.most_overlap, (APART[0], CROSSED[1])),
+        "leverage_ratio": _pair(told.least_leverage_ratio, told.most_leverage_ratio, RATIOS),
+        "hand_height": _pair(told.least_hand_height, told.most_hand_height, (0.0, 1.0)),
+        "lock_overhang": _pair(told.least_overhang, told.most_overhang, OVERHANGS),
+        "least_arc": told.least_arc,
+        "most_dip": told.most_dip,
+    }
+    return Limits(**{name: value for name, value in kept.items() if value is not None})  # type: ignore[arg-type]
+
+
+def _pair(low: float | None, high: float | None, custom: tuple[float, float]) -> tuple[float, float] | None:
+    """A range of which one end may be left to custom; one that lies beyond custom takes as wide a range with it."""
+    if low is None and high is None:
         return None
-    regression = tables.body_table()[rower.body, "thighclearance"]
-    return body_size(measured=None, regression=regression, stature=rower.stature, mass=rower.mass)
+    width = custom[1] - custom[0]
+    if low is None:
+        assert high is not None
+        return (custom[0] if custom[0] < high else high - width, high)
+    if high is None:
+        return (low, custom[1] if custom[1] > low else low + width)
+    return (low, high)
 
 
 def _piece(wood: Wood) -> PieceInputs:

@@ -12,6 +12,7 @@ from oarkit.working import Finding, Level, Number, Quantity
 TIGHT = 0.025  #: thigh clearance below which the hands are called tight, a choice of this project [m]
 ROUNDING = 0.001  #: advice is followed to the nearest sixteenth of an inch or millimetre [m]
 ROUNDING_DIP = math.radians(0.1)  #: what that rounding may do to the dip [rad]
+FAR_TOO_STEEP = math.radians(40)  #: an oar far too short for its locks, a choice of this project [rad]
 STEEP_DIP = math.radians(20)  #: above this the blade lifts water, common practice
 SPAN_RANGE = (1.016, 1.321)  #: 40 to 52 in, comfortable for one person on a fixed seat, common practice
 RATIO_RANGE = (2.3, 2.8)  #: heavy and windy to light and easily driven, common practice
@@ -139,7 +140,7 @@ def _dip(rig: Rig, blade_width: Number) -> list[Finding]:
         )
     return [
         Finding(
-            level="caution",
+            level="fails" if float(rig.dip_in_drive) > FAR_TOO_STEEP else "caution",
             code="dip",
             text="The oar slopes {dip} in the drive; above {steep} the blade lifts water. An outboard {longer} longer, "
             f"or locks {{lower}} lower{left}, would bring it to {{steep}}.",
@@ -202,10 +203,9 @@ def _handles(rig: Rig, upper_hand: str, hands_apart: Number) -> list[Finding]:
                 level="note",
                 code="hands_cross",
                 text=f"The handles cross by {{overlap}} with level oars; dipped in the drive {drive}. With the "
-                f"{upper_hand} hand "
-                f"over by {{apart}}, raise the {oar} lock by {{offset}} so that both blades run at one depth; or "
-                f"leave the "
-                "locks level and keep one hand ahead of the other. Rings off: fingers get pinched.",
+                f"{upper_hand} hand over by {{apart}}, raise the {oar} lock by {{offset}} so that both blades run "
+                f"at one "
+                "depth. Rings off: fingers get pinched.",
                 quantities={
                     "overlap": _m(overlap),
                     "drive": _m(abs(in_drive)),
@@ -296,33 +296,3 @@ def _length(rig: Rig, longest_stowed: Number | None) -> list[Finding]:
             )
         )
     return found
-
-
-def chosen_length(rig: Rig) -> Finding:
-    """What length was chosen where none was asked for.
-
-    Parameters
-    ----------
-    rig : Rig
-        The rig. [record]
-
-    Returns
-    -------
-    Finding
-        One sentence. [record]
-
-    Notes
-    -----
-    Source: common practice, inboard x 25/7.
-
-    Examples
-    --------
-    >>> from oarkit.rig.station import rig_from_station
-    >>> rig = rig_from_station(beam=1.2, seat_above_water=0.1, lock_above_water=0.3, gap=0.05)
-    >>> chosen_length(rig).code
-    'length_chosen'
-    """
-    text = "Neither length nor leverage ratio was given: the old rule, inboard × 25/7, makes {length} once rounded."
-    return Finding(
-        level="note", code="length_chosen", text=text, quantities={"length": _m(rig.length)}, source=_PRACTICE
-    )

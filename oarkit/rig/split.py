@@ -5,12 +5,13 @@ Each equation is one short function; `split` strings them together so that any s
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
 
-from oarkit.working import BadDesign, Number, Quantity, formula
+from oarkit.rig import arms, gearing
+from oarkit.rig.solve import Kinds, Least, equation, refuse_unsound, solve
+from oarkit.working import BadDesign, Number, formula
 
 
 @formula("S = B + 2 a", unit="m", source="plane geometry", where={"beam": "B [m]", "overhang": "a [m]"})
@@ -241,7 +242,10 @@ def rounded_length(*, length: Number, step: Number | None) -> Number:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Split:
-    """How an oar and a span divide. Lengths in m, the ratio is outboard over inboard."""
+    """How an oar and a span divide. Lengths in m, the ratios are outboard over inboard and blade arm over hand arm.
+
+    The working ratio is None where blade length or grip centre was not given.
+    """
 
     span: Number
     inboard: Number
@@ -249,19 +253,47 @@ class Split:
     length: Number
     overlap: Number
     leverage_ratio: Number
+    working_ratio: Number | None
+    button_mark: Number
+
+    @property
+    def gap(self) -> Number:
+        """Gap between the handle ends, negative where they cross. [m]."""
+        return 0.0 - self.overlap
 
 
-_EQUATIONS: tuple[tuple[str, tuple[str, str], Callable[[Number, Number], Number]], ...] = (
-    ("overlap", ("span", "inboard"), lambda s, i: handle_overlap(span=s, inboard=i)),
-    ("inboard", ("span", "overlap"), lambda s, o: inboard_from_overlap(span=s, overlap=o)),
-    ("span", ("inboard", "overlap"), lambda i, o: 2 * i - o),
-    ("outboard", ("length", "inboard"), lambda n, i: outboard_from_length(length=n, inboard=i)),
-    ("inboard", ("length", "outboard"), lambda n, o: n - o),
-    ("length", ("inboard", "outboard"), lambda i, o: i + o),
-    ("leverage_ratio", ("outboard", "inboard"), lambda o, i: leverage_ratio(outboard=o, inboard=i)),
-    ("inboard", ("length", "leverage_ratio"), lambda n, r: inboard_from_ratio(length=n, ratio=r)),
-    ("length", ("inboard", "leverage_ratio"), lambda i, r: length_from_ratio(inboard=i, ratio=r)),
-    ("inboard", ("outboard", "leverage_ratio"), lambda o, r: o / r),
+_RESULTS = ("span", "inboard", "outboard", "length", "overlap", "leverage_ratio")
+_KINDS = Kinds(
+    ratios=frozenset({"leverage_ratio", "working_ratio"}),
+    any_sign=frozenset({"overlap", "gap"}),
+    conditions=frozenset({"blade_length", "grip_centre", "lock_half_width"}),
+)
+#: All the ways from one quantity to another; each function takes the quantities that its parameters are named after.
+_EQUATIONS = (
+    equation("overlap", lambda gap: 0.0 - gap),
+    equation("gap", lambda overlap: 0.0 - overlap),
+    equation("overlap", handle_overlap),
+    equation("inboard", inboard_from_overlap),
+    equation("span", lambda inboard, overlap: 2 * inboard - overlap),
+    equation("outboard", outboard_from_length),
+    equation("inboard", lambda length, outboard: length - outboard),
+    equation("length", lambda inboard, outboard: inboard + outboard),
+    equation("leverage_ratio", leverage_ratio),
+    equation("inboard", lambda length, leverage_ratio: inboard_from_ratio(length=length, ratio=leverage_ratio)),
+    equation("length", lambda inboard, leverage_ratio: length_from_ratio(inboard=inboard, ratio=leverage_ratio)),
+    equation("inboard", lambda outboard, leverage_ratio: outboard / leverage_ratio),
+    equation("button_mark", arms.button_mark),
+    equation("inboard", gearing.inboard_from_mark),
+    equation("hand_arm", arms.hand_arm),
+    equation("inboard", lambda hand_arm, grip_centre: hand_arm + grip_centre),
+    equation("blade_arm", arms.blade_arm),
+    equation("bare_loom", lambda outboard, blade_length: outboard - blade_length),  # so that it is seen to be there
+    equation("outboard", lambda blade_arm, blade_length: blade_arm + blade_length / 2),
+    equation("working_ratio", arms.working_ratio),
+    equation("hand_arm", lambda blade_arm, working_ratio: blade_arm / working_ratio),
+    equation("blade_arm", lambda hand_arm, working_ratio: hand_arm * working_ratio),
+    equation("inboard", gearing.inboard_from_working_ratio),
+    equation("inboard", gearing.inboard_from_ratios),
 )
 
 
@@ -272,9 +304,15 @@ def split(
     outboard: Number | None = None,
     length: Number | None = None,
     overlap: Number | None = None,
+    gap: Number | None = None,
     leverage_ratio: Number | None = None,
+    working_ratio: Number | None = None,
+    button_mark: Number | None = None,
+    blade_length: Number | None = None,
+    grip_centre: Number | None = None,
+    lock_half_width: Number = 0.0,
 ) -> Split:
-    """All six numbers of the split from any three that suffice.
+    """All the numbers of the split from any three that suffice.
 
     Parameters
     ----------
@@ -288,22 +326,35 @@ def split(
         Handle end to blade tip. [m]
     overlap : float or array, optional
         Overlap of the handles, negative for a gap. [m]
+    gap : float or array, optional
+        Gap between the handle ends: the overlap with its sign turned. [m]
     leverage_ratio : float or array, optional
         Outboard over inboard. [1]
+    working_ratio : float or array, optional
+        Blade arm over hand arm; needs blade length and grip centre. [1]
+    button_mark : float or array, optional
+        Handle end to the face that bears on the lock, in place of the inboard. [m]
+    blade_length : float or array, optional
+        Blade root to tip. [m]
+    grip_centre : float or array, optional
+        Handle end to the middle of the hand. [m]
+    lock_half_width : float or array, optional
+        Pin line to the bearing face of the lock. [m]
 
     Returns
     -------
     Split
-        The six numbers; lengths. [m]
+        All of them, those given as they were given. [m, 1]
 
     Raises
     ------
     BadDesign
-        Too little is given, or two of the given numbers contradict each other.
+        Too little is given, two of the given numbers disagree, or nothing is left of a part of the oar.
 
     Notes
     -----
-    Source: plane geometry; O = 2 L_i - S, L = L_i + L_o, R = L_o/L_i.
+    Source: plane geometry; O = 2 L_i - S, L = L_i + L_o, R = L_o/L_i, k = (L_o - b_L/2)/(L_i - e). The allowance
+    for the lock is that of the 2006 world-championship rigging survey.
 
     Examples
     --------
@@ -311,32 +362,36 @@ def split(
     >>> round(s.inboard, 3), round(s.outboard, 3), round(s.leverage_ratio, 3)
     (0.65, 1.625, 2.5)
     """
-    given = {
-        "span": span, "inboard": inboard, "outboard": outboard,
-        "length": length, "overlap": overlap, "leverage_ratio": leverage_ratio,
+    named = {  # as they are believed: what is measured on the boat first, what is wanted of the oar last
+        "blade_length": blade_length, "grip_centre": grip_centre, "lock_half_width": lock_half_width,
+        "span": span, "inboard": inboard, "button_mark": button_mark, "overlap": overlap, "gap": gap,
+        "length": length, "outboard": outboard, "leverage_ratio": leverage_ratio, "working_ratio": working_ratio,
     }  # fmt: skip
-    known: dict[str, Number] = {name: value for name, value in given.items() if value is not None}
-    for _ in range(len(_EQUATIONS)):
-        for name, (first, second), equation in _EQUATIONS:
-            if first in known and second in known:
-                value = equation(known[first], known[second])
-                _agree(name, known.setdefault(name, value), value, (first, second))
-    missing = [name for name in given if name not in known]
+    given: dict[str, Number] = {name: value for name, value in named.items() if value is not None}
+    _refuse_unsound(given)
+    known = solve(given=given, equations=_EQUATIONS, kinds=_KINDS)
+    missing = [name.replace("_", " ") for name in _RESULTS if name not in known]
     if missing:
+        had = [name.replace("_", " ") for name in given if name not in _KINDS.conditions]
         raise BadDesign(
-            f"{', '.join(missing)} cannot be worked out from {', '.join(known) or 'nothing'}; "
-            "give two of span, inboard and overlap, and one of length, outboard and leverage ratio"
+            f"{', '.join(missing)} cannot be worked out from {', '.join(had) or 'nothing'}; "
+            "give two of span, inboard and overlap, and one of length, outboard and leverage ratio; or one of span "
+            "and overlap, and two of length, outboard and the ratios"
         )
-    return Split(**known)
+    return Split(**{name: known[name] for name in (*_RESULTS, "button_mark")}, working_ratio=known.get("working_ratio"))
 
 
-def _agree(name: str, held: Number, worked: Number, inputs: tuple[str, str]) -> None:
-    """Refuse a contradiction, naming what disagrees and by how much."""
-    difference = float(np.max(np.abs(np.subtract(held, worked))))
-    if difference > 1e-9 * max(1.0, float(np.max(np.abs(held)))):
-        unit = "1" if name == "leverage_ratio" else "m"
+def _refuse_unsound(given: dict[str, Number]) -> None:
+    """Refuse numbers that cannot stand for themselves, lists that do not match, and a ratio without its arms."""
+    for name, value in given.items():
+        least: Least = "nought" if name in _KINDS.conditions else "any" if name in _KINDS.any_sign else "above nought"
+        refuse_unsound(name, value, least=least, unit="1" if name in _KINDS.ratios else "m")
+    try:
+        np.broadcast_shapes(*(np.shape(value) for value in given.values()))
+    except ValueError:
+        raise BadDesign("the numbers are lists of different lengths; give one of each for every oar") from None
+    if "working_ratio" in given and not {"blade_length", "grip_centre"} <= given.keys():
         raise BadDesign(
-            f"{name.replace('_', ' ')} does not agree with {inputs[0]} and {inputs[1].replace('_', ' ')}: "
-            "they differ by {difference}",
-            {"difference": Quantity(value=difference, unit=unit)},
+            "a working ratio says nothing without the length of the blade and the place of the grip centre; "
+            "give both, or the leverage ratio in its place"
         )

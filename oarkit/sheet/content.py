@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from itertools import groupby
 
@@ -13,7 +13,7 @@ from oarkit.strength.hard_start import Check
 from oarkit.tables import words
 from oarkit.units import Display, both, filled
 from oarkit.wood.board import STOCK_SLOPE
-from oarkit.working import Line, Number, Quantity
+from oarkit.working import Finding, Line, Number, Quantity
 
 CAUTIONS = (
     "Cold water: the breath goes in the first minute, useful movement in about ten. Wear a life jacket, dress for the "
@@ -56,6 +56,17 @@ _FIRST = (
         ),
     ),
     (
+        "The stroke",
+        (
+            "stroke.catch_angle",
+            "stroke.finish_angle",
+            "stroke.arc",
+            "stroke.hand_travel",
+            "stroke.leg_clearance",
+            "stroke.side_clearance",
+        ),
+    ),
+    (
         "The rig",
         (
             "rig.span",
@@ -75,7 +86,14 @@ _FIRST = (
         ),
     ),
 )
-_SECTIONS = {"rig": "Rig and heights", "oar": "Oar", "strength": "Strength", "wood": "Woods"}
+_SECTIONS = {
+    "rig": "Rig and heights",
+    "rower": "Rower",
+    "stroke": "Stroke",
+    "oar": "Oar",
+    "strength": "Strength",
+    "wood": "Woods",
+}
 LEVELS = {"fails": "Fails", "caution": "Caution", "note": "Note"}
 
 
@@ -121,6 +139,9 @@ def sides_of(made: Design) -> tuple[Side, ...]:
 
 def word_of(name: str) -> tuple[str, str, str]:
     """Word, symbol and meaning of a result; a starboard result is told apart from the port one."""
+    if name.endswith("_spread"):
+        word, symbol, meaning = word_of(name.removesuffix("_spread"))
+        return f"{word}, half its band", f"± {symbol}", f"half of the 5 to 95 % band: {meaning}"
     entry = words().get(name.replace("starboard.", ""))
     if entry is None:
         return name, "", ""
@@ -160,9 +181,14 @@ def _row(name: str, made: Design, display: Display) -> Row:
 
 def findings(project: Project, made: Design) -> list[Said]:
     """Findings in the reader's units, most pressing first."""
+    return said(project, made.findings)
+
+
+def said(project: Project, found: Iterable[Finding]) -> list[Said]:
+    """Findings in the reader's units."""
     return [
         Said(level=f.level, code=f.code, text=filled(f.text, f.quantities, project.display), source=f.source)
-        for f in made.findings
+        for f in found
     ]
 
 
@@ -184,7 +210,8 @@ def working(project: Project, made: Design) -> list[tuple[str, list[Step]]]:
                 owner = f"{piece.kind} {number} ({piece.wood.name})" + (f", {spec.side}" if spec.side else "")
                 wood_lines += [(owner, line) for line in piece.wood.working]
     plain = [("", line) for line in made.working]
-    for key, group in groupby([*plain, *wood_lines], key=lambda pair: pair[1].name.split(".")[0]):
+    lines = sorted([*plain, *wood_lines], key=lambda pair: list(_SECTIONS).index(pair[1].name.split(".")[0]))
+    for key, group in groupby(lines, key=lambda pair: pair[1].name.split(".")[0]):
         sections.append((_SECTIONS[key], [_step(owner, line, project.display) for owner, line in group]))
     return sections
 
@@ -213,8 +240,9 @@ def meanings(project: Project, made: Design) -> list[tuple[str, str]]:
 def given(project: Project, made: Design) -> list[tuple[str, str, str]]:
     """What the design was worked from, given or assumed: word, first and second form."""
     inputs, display = made.inputs, project.display
-    station, sizes, thigh = inputs.station, inputs.sizes, inputs.thigh
-    passing = "overlap" if float(station.overlap) > 0 else "gap"
+    station, sizes, thigh = inputs.station, inputs.sizes, inputs.rower.body.thigh_thickness
+    overlap = float(made.rig.overlap)
+    passing = "overlap" if overlap > 0 else "gap"
     length = "given" if station.length is not None else "chosen"
     how = "not known" if thigh is None else "measured" if thigh.measured else "estimated"
     rows: list[tuple[str, Number | None, str]] = [
@@ -222,10 +250,10 @@ def given(project: Project, made: Design) -> list[tuple[str, str, str]]:
         ("lock overhang, each side", station.lock_overhang, "m"),
         ("lock above water", station.lock_above_water, "m"),
         ("seat above water", station.seat_above_water, "m"),
-        (f"{passing} of the handles", abs(float(station.overlap)), "m"),
+        (f"{passing} of the handles", abs(overlap), "m"),
         (f"length of the oar, {length}", made.rig.length, "m"),
         ("wave clearance", station.wave_clearance, "m"),
-        ("mass of the rower", inputs.rower_mass, "kg"),
+        ("mass of the rower", inputs.rower.mass, "kg"),
         (f"thigh thickness, {how}", None if thigh is None else thigh.value, "m"),
         ("hard start, each hand" + ("" if inputs.hard_start is not None else ", customary"), made.force, "N"),
         ("grip centre from the handle end", sizes.grip_centre, "m"),
@@ -287,8 +315,8 @@ def place_in_words(check: Check, made: Design, display: Display) -> str:
 
 
 def checks(project: Project, made: Design) -> list[Mapping[str, object]]:
-    """Checks as printed and as stored."""
-    return [
+    """Checks as printed and as stored: oars first, then what the locks are fastened with."""
+    oars: list[Mapping[str, object]] = [
         {
             "case": check.case,
             "place": ("" if len(made.oars) == 1 else f"{side} oar, ")
@@ -303,6 +331,19 @@ def checks(project: Project, made: Design) -> list[Mapping[str, object]]:
         for side, group in made.checks.items()
         for check in group
     ]
+    fittings: list[Mapping[str, object]] = [
+        {
+            "case": "hard start" if check.breaks else "hard start, denting",
+            "place": f"{check.part}: {check.place}",
+            "stress": float(check.stress),
+            "strength": float(check.strength),
+            "ratio": float(check.ratio),
+            "ok": bool(check.ratio >= made.inputs.wanted_safety),
+            "wood": check.material,
+        }
+        for check in made.fittings
+    ]
+    return [*oars, *fittings]
 
 
 def station_rows(project: Project, made: Design) -> list[tuple[str, ...]]:

@@ -62,12 +62,59 @@ def write_sheet(project: Project, out: str | Path) -> Design:
     return made
 
 
+def write_rig(project: Project, out: str | Path) -> Design:
+    """Design a project and write what it says of the rig alone: one page, and its first two drawings apart.
+
+    Parameters
+    ----------
+    project : Project
+        A checked project. [record]
+    out : str or Path
+        Folder to write; a folder that holds anything oarkit did not write is refused. [path]
+
+    Returns
+    -------
+    Design
+        What was computed. [record]
+
+    Raises
+    ------
+    FolderError
+        The folder cannot be written, in words; what was there is as it was.
+    BadDesign
+        The numbers cannot be built or rowed.
+
+    Notes
+    -----
+    Source: derived.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> from oarkit import example_project
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     made = write_rig(example_project("quillet"), f"{folder}/rig")
+    ...     sorted(path.name for path in Path(f"{folder}/rig").iterdir())
+    ['length.svg', 'oarkit-files.json', 'rig.html', 'stroke.svg']
+    """
+    from oarkit.sheet import html
+
+    check_folder(Path(out), of=project.name)
+    made = design(project.inputs)
+    papers = html.rig_drawings(project, made)
+    files = {"rig.html": html.rig_html(project, made, papers).encode(), "length.svg": papers[0].svg().encode()}
+    if made.stroke is not None:
+        files["stroke.svg"] = papers[1].svg().encode()
+    write_folder(Path(out), files, of=project.name)
+    return made
+
+
 def sheet_files(project: Project, made: Design) -> dict[str, bytes]:
     """Every file of a sheet, by name."""
     from oarkit.sheet import html, pdf, results
 
     papers = html.drawings(project, made)
-    return {
+    files = {
         "sheet.html": html.sheet_html(project, made, papers).encode(),
         "sheet.pdf": pdf.sheet_pdf(project, made, papers),
         "results.json": results.results_json(project, made).encode(),
@@ -76,6 +123,9 @@ def sheet_files(project: Project, made: Design) -> dict[str, bytes]:
         "marks.csv": results.marks_csv(project, made).encode("utf-8-sig"),
         "working.csv": results.working_csv(project, made).encode("utf-8-sig"),
     }
+    if made.stroke is not None:
+        files["paths.csv"] = results.paths_csv(made).encode()
+    return files
 
 
 def _digest(data: bytes) -> str:

@@ -33,7 +33,7 @@ from oarkit.design import Design
 from oarkit.draw.canvas import draw_paper
 from oarkit.draw.paper import WIDTH, Paper
 from oarkit.project import Project
-from oarkit.sheet import content
+from oarkit.sheet import content, rowing
 from oarkit.sheet.marks import unbroken, with_marks
 
 FONT = "oarkit-sans"
@@ -116,19 +116,10 @@ def _table(
 
 
 def _answer(project: Project, made: Design) -> Flowable:
-    halves = []
-    for heading, rows in content.answer(project, made):
-        body: list[list[Any]] = [[_plain(heading, _H3), "", ""]]
-        spans: list[tuple[Any, ...]] = []
-        for row in rows:
-            if row.first == "–":
-                body.append([_plain(row.word), _plain(row.second, _RIGHT_SOFT), ""])
-                spans.append(("SPAN", (1, len(body) - 1), (2, len(body) - 1)))
-            else:
-                body.append([_plain(row.word), _plain(row.first, _RIGHT), _plain(row.second, _RIGHT_SOFT)])
-        halves.append(_table(body, [45, 20.7, 20.3], spans=spans))
+    """The first page's tables in two columns: the oar with the stroke under it, and the rig."""
+    *left, right = [_answer_table(heading, rows) for heading, rows in content.answer(project, made)]
     both = Table(
-        [halves],
+        [[left, right]],
         colWidths=[94 * mm, 86 * mm],
         style=TableStyle(
             [
@@ -141,6 +132,18 @@ def _answer(project: Project, made: Design) -> Flowable:
     )
     both.hAlign = "LEFT"
     return both
+
+
+def _answer_table(heading: str, rows: list[content.Row]) -> Table:
+    body: list[list[Any]] = [[_plain(heading, _H3), "", ""]]
+    spans: list[tuple[Any, ...]] = []
+    for row in rows:
+        if row.first == "–":
+            body.append([_plain(row.word), _plain(row.second, _RIGHT_SOFT), ""])
+            spans.append(("SPAN", (1, len(body) - 1), (2, len(body) - 1)))
+        else:
+            body.append([_plain(row.word), _plain(row.first, _RIGHT), _plain(row.second, _RIGHT_SOFT)])
+    return _table(body, [45, 20.7, 20.3], spans=spans)
 
 
 def _findings(project: Project, made: Design) -> Flowable:
@@ -170,6 +173,14 @@ def _checks(project: Project, made: Design) -> Flowable:
             ]
         )
     return _table(rows, [70, 36, 20, 30, 12, 12], head=True)
+
+
+def _block(block: rowing.Block) -> Flowable:
+    """A table on rig, rower or stroke; numbers to the right, the row of this design marked."""
+    heads = [_p(t, _RIGHT_SOFT if i in block.numbers else _SOFT) for i, t in enumerate(block.heads)]
+    rows: list[list[Any]] = [heads]
+    rows += [[_p(t, _RIGHT if i in block.numbers else _CELL) for i, t in enumerate(row)] for row in block.rows]
+    return _table(rows, [180 * share for share in block.widths], head=True)
 
 
 def _stations(project: Project, made: Design) -> Flowable:
@@ -262,9 +273,13 @@ def sheet_pdf(project: Project, made: Design, papers: list[Paper]) -> bytes:
                 ),
             ]
         ),
-        CondPageBreak(110 * mm),
-        _plain("Drawings", _H2),
     ]
+    heading = [_plain("Will it row?", _LONG_H2)]
+    for block in rowing.blocks(project, made):
+        whole = [_plain(block.title, _H4), _block(block), Spacer(1, 2), _plain(unbroken(block.lead), _SOFT)]
+        story.append(KeepTogether([*heading, *whole]))
+        heading = []
+    story += [CondPageBreak(110 * mm), _plain("Drawings", _H2)]
     for paper in papers:
         story.append(KeepTogether([_plain(paper.title, _H3), _Drawing(paper), Spacer(1, 8)]))
     stations = (

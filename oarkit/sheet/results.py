@@ -11,6 +11,8 @@ from oarkit.design import Design
 from oarkit.project import Project
 from oarkit.sheet import content
 from oarkit.strength.hard_start import moment_along, stress_along
+from oarkit.stroke.path import Side
+from oarkit.stroke.station import path_of_rig
 
 SCHEMA = 1
 
@@ -90,6 +92,33 @@ def stations_csv(made: Design) -> str:
             )
         )
     return pd.concat(frames).to_csv(index=False, lineterminator="\n", float_format="%.9g")
+
+
+def paths_csv(made: Design) -> str:
+    """Path of each hand and each blade through drive and recovery as CSV text, in the axes of the boat."""
+    assert made.stroke is not None
+    sweep, rig = made.stroke.sweep, made.rig
+    frames = []
+    sides: tuple[Side, ...] = ("port", "starboard")
+    for side in sides:
+        for point, along in (("hand", -rig.hand_arm), ("blade", rig.blade_arm)):
+            path = path_of_rig(rig, sweep, side=side, along=along)
+            for phase in ("drive", "recovery", "feathered"):
+                place = getattr(path, phase)
+                frames.append(
+                    pd.DataFrame(
+                        {
+                            "oar": side,
+                            "point": point,
+                            "phase": phase,
+                            "sweep_rad": sweep,
+                            "x_m": place.x,
+                            "y_m": place.y,
+                            "z_m": place.z,
+                        }
+                    )
+                )
+    return pd.concat(frames).to_csv(index=False, lineterminator="\n", float_format="%.6g")
 
 
 def marks_csv(project: Project, made: Design) -> str:

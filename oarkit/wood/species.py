@@ -29,6 +29,7 @@ class Species:
     bending_modulus_green: float | None
     compression_parallel_12: float | None
     compression_across_12: float | None
+    compression_across_green: float | None
     shear_parallel_12: float | None
     tension_across_12: float | None
     tangential_ratio: float | None
@@ -37,6 +38,7 @@ class Species:
     shear_ratio_tangential: float | None
     moisture_point: float
     bending_variation: float
+    compression_across_variation: float
     tension_across_variation: float
     source: str
     status: str

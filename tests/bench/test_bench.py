@@ -9,7 +9,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from oarkit import design
+from oarkit import design, example_project
+from oarkit.design.station import choice_of
 from oarkit.oar.build import build_oar
 from oarkit.rig.station import rig_from_station
 from oarkit.strength.bend import bench_drop
@@ -18,6 +19,8 @@ from oarkit.tables import data_folder
 IMPORT_RATIO = 2.0  #: `import oarkit` over `import numpy`
 JOB_TIME, JOB_MEMORY = 6.0, 400e6  #: main job in a new process [s], [bytes]
 RIGS_TIME, OARS_TIME = 0.050, 1.5  #: a thousand rigs, two hundred oars [s]
+STROKES_TIME, STROKES_MEMORY = 3.0, 500e6  #: a hundred thousand rigs with their strokes, in a new process [s], [bytes]
+CHOICE_TIME = 1.0  #: a rig chosen with everything left open [s]
 
 
 def seconds_to_import(name, environment, cwd):
@@ -82,6 +85,84 @@ def test_a_thousand_rigs_at_once(benchmark):
     assert np.asarray(rigs.span) == pytest.approx(beams + 0.10, rel=1e-12)
     print(f"\n1,000 rigs: {benchmark.stats.stats.median * 1e3:.2f} ms")
     assert benchmark.stats.stats.median < RIGS_TIME
+
+
+STROKES = """
+import time
+import numpy as np
+from oarkit.rig.station import rig_from_station
+from oarkit.rig.waves import clearance_in_waves
+from oarkit.rower.legs import Legs
+from oarkit.stroke.blocks import in_blocks
+from oarkit.stroke.clear import Sides
+from oarkit.stroke.station import stroke_of_rig
+
+count = 100_000
+start = time.perf_counter()
+beam, lock = np.linspace(0.80, 1.40, count), np.linspace(0.34, 0.26, count)
+rigs = rig_from_station(
+    beam=beam, lock_overhang=0.05, seat_above_water=0.08, lock_above_water=lock, overlap=0.12,
+    leverage_ratio=np.linspace(2.4, 2.8, count), thigh_thickness=0.16,
+)
+curves = [
+    clearance_in_waves(
+        lock_above_water=lock, lock_above_seat=rigs.lock_above_seat, hand_arm=rigs.hand_arm, blade_arm=rigs.blade_arm,
+        span=rigs.span, half_height=half, thigh_thickness=0.16, wave=wave, heel=heel,
+    )
+    for half in (0.065, 0.005) for wave in (0.05, 0.10, 0.15) for heel in (0.0, 0.035)
+]
+legs = Legs(hip_x=0.43, thigh_top=0.16, knee_x=0.03, knee_top=0.21, toe_x=-0.37, toe_top=0.08)
+sides = Sides(
+    rail_inner=beam / 2 - 0.019, rail_outer=beam / 2, rail_top=lock - 0.045, pin=rigs.span / 2, lock_above_water=lock,
+    bracket_half_length=0.1,
+)
+strokes = in_blocks(
+    stroke_of_rig, rig=rigs, reach_catch=np.linspace(0.30, 0.45, count), reach_finish=0.25, legs=legs, sides=sides
+)
+taken = time.perf_counter() - start
+assert strokes.sweep.shape == (count, 41)
+for found in (strokes.legs.clearance, strokes.sides.clearance, strokes.mixed.least, *curves):
+    assert np.shape(found) == (count,) and not np.isnan(found).any()
+print(taken)
+"""
+
+
+@pytest.mark.skipif(not hasattr(os, "wait4"), reason="the system does not tell the memory of one child")
+def test_a_hundred_thousand_strokes(benchmark, environment, tmp_path):
+    """Rigs, clearance curves and strokes of 100,000 stations, legs and sides at 41 angles, in 3 s and 500 MB."""
+    times, peaks = [], []
+
+    def run():
+        child = subprocess.Popen(
+            [sys.executable, "-c", STROKES], cwd=tmp_path, env=environment, stdout=subprocess.PIPE, text=True
+        )
+        said = child.stdout.read()
+        child.stdout.close()
+        _, status, used = os.wait4(child.pid, 0)
+        child.returncode = os.waitstatus_to_exitcode(status)
+        assert child.returncode == 0
+        times.append(float(said))
+        peaks.append(used.ru_maxrss * (1 if sys.platform == "darwin" else 1024))
+
+    run()  # byte code
+    times.clear()
+    benchmark.pedantic(run, rounds=3)
+    benchmark.extra_info |= {"work [s]": statistics.median(times), "peak [MB]": max(peaks) / 1e6}
+    print(f"\n100,000 strokes: {statistics.median(times):.2f} s, peak {max(peaks) / 1e6:.0f} MB")
+    assert statistics.median(times) < STROKES_TIME
+    assert max(peaks) < STROKES_MEMORY
+
+
+@pytest.mark.parametrize("name", ["quillet", "tumblehod"])
+def test_a_rig_is_chosen(benchmark, name):
+    """With overhang, overlap and length left open, a rig of either example is chosen within a second."""
+    inputs = example_project(name).inputs
+    free = {"lock_overhang": None, "overlap": None, "length": None, "leverage_ratio": None}
+    inputs = replace(inputs, station=replace(inputs.station, **free))
+    found = benchmark.pedantic(choice_of, args=(inputs,), rounds=5)
+    print(f"\na rig of {name} among {found.looked_at}: {benchmark.stats.stats.max:.2f} s at most")
+    assert found.looked_at > 10_000
+    assert benchmark.stats.stats.max < CHOICE_TIME
 
 
 def test_two_hundred_oars_at_once(benchmark, quillet):

@@ -14,6 +14,9 @@ from oarkit.oar.build import Leather, Oar, Piece, build_oar
 from oarkit.oar.mass import GRAVITY, balance, hand_weight, inertia_about_lock, mass
 from oarkit.rig.height import overlap_in_drive
 from oarkit.rig.split import leverage_ratio, split
+from oarkit.stroke.advice import SHORT_ARC
+from oarkit.stroke.arc import arc_of_chord, hand_travel
+from oarkit.stroke.path import place_along
 from oarkit.wood.board import Wood
 
 SLOPE = np.radians(30)  # Table 9.1: slope of the topmost oars
@@ -24,6 +27,45 @@ def test_plan_of_a_sloping_length(length, plan):
     """Two lengths that slope 30 degrees just meet over a span of twice their printed plan length (Table 9.1)."""
     # Both columns are printed to the millimetre: half a millimetre each, twice over.
     assert overlap_in_drive(inboard=length, dip=SLOPE, span=2 * plan) == pytest.approx(0, abs=2e-3)
+
+
+@pytest.mark.parametrize(("length", "plan"), [(4.218, 3.653), (3.113, 2.696), (1.105, 0.957)])
+def test_plan_of_a_point_on_a_sloping_oar(length, plan):
+    """Seen from above, a point of the oar turns about its pin at the printed plan length (Table 9.1)."""
+    at = place_along(side="port", along=length, sweep=0.61, dip=SLOPE, span=1.3, lock_above_water=0.9)
+    # Both columns are printed to the millimetre: half a millimetre each.
+    assert np.hypot(at.x, at.y - 1.3 / 2) == pytest.approx(plan, abs=1.1e-3)
+    assert hand_travel(hand_arm=length, dip=SLOPE, arc=1.0) == pytest.approx(plan, abs=1.1e-3)
+
+
+@pytest.mark.parametrize(
+    ("chord", "arm", "printed"),
+    [
+        (0.78, 0.957, 48.1),  # p. 77, B of Table 9.1: metres, arm in plan
+        (4.0, 3 + 5 / 12, 71.7),  # p. 78, the eight of 1870: feet
+        (0.99, 1.225 * np.cos(SLOPE), 55.6),  # the specified oar: recomputed from pp. 47-48, not printed there
+    ],
+)
+def test_sweep_from_the_chord(chord, arm, printed):
+    """The sweep of an effective chord on an arm in plan."""
+    assert np.degrees(arc_of_chord(chord=chord, arm=arm)) == pytest.approx(printed, abs=0.06)  # printed to 0.1 degree
+
+
+def test_a_short_arc_is_shorter_than_any_that_was_rowed():
+    """The arc below which a stroke is called short is the least effective sweep, 48.1 degrees (Table 9.1)."""
+    assert np.degrees(SHORT_ARC) == pytest.approx(48.1, abs=0.5)  # a limit to the whole degree
+
+
+def test_angle_of_attack_at_the_catch():
+    """With two thirds of the sweep before square, the oar meets the keel line at 52.9 degrees at the catch (p. 47)."""
+    sweep = arc_of_chord(chord=0.99, arm=1.225 * np.cos(SLOPE))
+    assert 90 - np.degrees(sweep) * 2 / 3 == pytest.approx(52.9, abs=0.06)  # printed to 0.1 degree
+
+
+def test_angle_that_a_hand_sweeps():
+    """A hand that travels 0.15 m on an arm of 1.225 m sweeps 7.0 degrees (p. 47)."""
+    one_radian = hand_travel(hand_arm=1.225, dip=0.0, arc=1.0)
+    assert np.degrees(0.15 / one_radian) == pytest.approx(7.0, abs=0.05)  # printed to 0.1 degree
 
 
 @pytest.mark.parametrize(

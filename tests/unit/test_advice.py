@@ -10,7 +10,7 @@ import pytest
 from oarkit import design, example_project
 from oarkit.oar.build import Leather, Oar, build_oar
 from oarkit.oar.mass import balance, hand_weight, mass
-from oarkit.rig.advice import chosen_length, rig_findings
+from oarkit.rig.advice import rig_findings
 from oarkit.rig.station import Rig, rig_from_station
 from oarkit.rower.body import Size, estimate_findings
 from oarkit.strength.advice import oar_findings, pair_findings, scaled
@@ -221,12 +221,37 @@ def test_stowage():
     assert "stowage" not in _found(STATION, longest=2.3)[1]
 
 
-def test_chosen_length():
-    """The note on a length that was chosen tells that length."""
-    rig = rig_from_station(**{**STATION, "length": None})
-    finding = chosen_length(rig)
+@pytest.mark.parametrize("name", ["quillet", "tumblehod"])
+@pytest.mark.parametrize(
+    "left_open", [(), ("length",), ("overlap",), ("lock_overhang",), ("lock_overhang", "overlap", "length")], ids=str
+)
+def test_the_choice_is_always_told(name, left_open):
+    """One finding tells what was chosen, or would have been; where rigs fail, what fights stands in its place."""
+    inputs = example_project(name).inputs
+    made = design(replace(inputs, station=replace(inputs.station, **dict.fromkeys(left_open))))
+    (finding,) = [each for each in made.findings if each.code in ("choice", "nothing_fits")]
     _filled_gaps(finding)
-    assert _q(finding, "length") == rig.length == pytest.approx(91 * 0.0254)  # 0.65 x 25/7 is 91.4 in
+    assert finding.code == "choice" if made.choice.fits or not left_open else "nothing_fits"
+    opening = "No rig keeps every limit" if finding.level == "fails" else "Left to the program"
+    assert finding.text.startswith(opening if left_open else "Left open")
+    assert made.inputs.left_open == left_open
+    assert "length_chosen" not in {each.code for each in made.findings}
+    if left_open:  # what is told is what is built
+        assert _q(finding, "length") == pytest.approx(made.rig.length)
+        assert _q(finding, "overlap") == pytest.approx(abs(made.rig.overlap))
+
+
+@pytest.mark.parametrize("name", ["quillet", "tumblehod"])
+@pytest.mark.parametrize("left_open", [("lock_overhang",), ("lock_overhang", "overlap", "length")], ids=str)
+def test_a_chosen_overhang_is_told(name, left_open):
+    """Whoever leaves the overhang open must be told where to put the locks: the sentence itself says how far out."""
+    inputs = example_project(name).inputs
+    made = design(replace(inputs, station=replace(inputs.station, **dict.fromkeys(left_open))))
+    (finding,) = [each for each in made.findings if each.code in ("choice", "nothing_fits")]
+    overhang = abs(made.choice.chosen.lock_overhang)
+    assert overhang == pytest.approx(abs(made.rig.span - made.inputs.station.beam) / 2)
+    told = [quantity.value for gap, quantity in finding.quantities.items() if f"{{{gap}}}" in finding.text]
+    assert any(value == pytest.approx(overhang, abs=1e-9) for value in told)  # [m], sums of a few doubles
 
 
 def test_estimated_thigh():
@@ -450,7 +475,8 @@ def test_spread_of_an_untested_board():
 def test_findings_of_a_design_are_sorted():
     """In a whole design what fails comes first, then the cautions, then the notes."""
     inputs = example_project("quillet").inputs
-    poor = replace(inputs, thigh=Size(value=0.25, spread=0.0, measured=True), hard_start=900.0, wanted_index=0.03)
+    body = replace(inputs.rower.body, thigh_thickness=Size(value=0.25, spread=0.0, measured=True))
+    poor = replace(inputs, rower=replace(inputs.rower, body=body), hard_start=900.0, wanted_index=0.03)
     levels = [("fails", "caution", "note").index(finding.level) for finding in design(poor).findings]
     assert levels == sorted(levels)
     assert {0, 1, 2} <= set(levels)

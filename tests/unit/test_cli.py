@@ -16,7 +16,10 @@ from oarkit.sheet.folder import write_folder
 from oarkit.tables import data_folder
 
 QUILLET = (data_folder() / "quillet.toml").read_text(encoding="utf-8")
-SHEET = {"sheet.html", "sheet.pdf", "results.json", "results.csv", "stations.csv", "marks.csv", "working.csv"}
+SHEET = {
+    "sheet.html", "sheet.pdf", "results.json", "results.csv", "stations.csv", "paths.csv", "marks.csv", "working.csv",
+}  # fmt: skip
+RIG = {"rig.html", "length.svg", "stroke.svg"}
 RECORD = "oarkit-files.json"
 COLUMNS = 80
 #: Terminals that know no letter beyond ASCII.
@@ -53,19 +56,21 @@ def test_version_is_the_packages(run_oarkit, tmp_path):
     assert (done.returncode, done.stdout, done.stderr) == (0, f"oarkit {oarkit.__version__}\n", "")
 
 
-@pytest.mark.parametrize("words", [(), ("--help",), ("sheet", "--help"), ("woods", "--help"), ("example", "--help")])
+@pytest.mark.parametrize(
+    "words", [(), ("--help",), ("sheet", "--help"), ("rig", "--help"), ("woods", "--help"), ("example", "--help")]
+)
 def test_help_says_what_there_is_and_fits_a_terminal(run_oarkit, environment, tmp_path, words):
     """Help names the commands or the options, ends with status 0 and fits 80 columns."""
     done = run_oarkit(*words, cwd=tmp_path, env={**environment, "COLUMNS": str(COLUMNS)})
     assert (done.returncode, done.stderr) == (0, "")
-    for said in ("sheet", "woods", "example") if words in ((), ("--help",)) else ("usage", words[0]):
+    for said in ("sheet", "rig", "woods", "example") if words in ((), ("--help",)) else ("usage", words[0]):
         assert said in done.stdout
     assert len(widest(done.stdout)) <= COLUMNS, widest(done.stdout)
     assert names(tmp_path) == set()
 
 
 @pytest.mark.parametrize(
-    "words", [("oars",), ("sheet",), ("sheet", "a", "b"), ("--colour",), ("example", "x", "--which", "y")]
+    "words", [("oars",), ("sheet",), ("rig",), ("sheet", "a", "b"), ("--colour",), ("example", "x", "--which", "y")]
 )
 def test_words_that_mean_nothing_are_refused(run_oarkit, tmp_path, words):
     """An unknown command or option ends with status 2 and how it is used."""
@@ -184,6 +189,76 @@ def test_an_output_folder_that_must_not_be_written_is_refused(run_oarkit, tmp_pa
     assert done.stdout == ""
     assert done.stderr.startswith("oarkit: ")
     assert names(tmp_path) == before
+
+
+# rig
+
+
+@pytest.mark.parametrize("which", ["quillet", "tumblehod"])
+def test_the_rig_fits_one_screen(run_oarkit, environment, tmp_path, which):
+    """`rig` says on 80 columns why this length and how the hands pass, and writes its page and two drawings."""
+    run_oarkit("example", ".", "--which", which, cwd=tmp_path)
+    done = run_oarkit("rig", f"{which}.toml", cwd=tmp_path, env={**environment, "COLUMNS": str(COLUMNS)})
+    assert (done.returncode, done.stderr) == (0, "")
+    folder = f"{which}-rig"
+    assert names(tmp_path) == {f"{which}.toml", folder, *(f"{folder}/{name}" for name in (*RIG, RECORD))}
+    length = {"quillet": "2286.0 mm", "tumblehod": "2209.8 mm"}[which]
+    for said in (f"length {length}", "Rules of thumb", "> this oar", "Left open", "Catch", "finish", "rig.html"):
+        assert said in done.stdout, said
+    assert len(widest(done.stdout)) <= COLUMNS, widest(done.stdout)
+    assert len(done.stdout.splitlines()) <= 60  # a tall terminal
+
+
+def test_the_rig_of_a_file_that_leaves_it_open_is_chosen(run_oarkit, tmp_path):
+    """Without overhang, overlap and length the rig is chosen, and said to be; without a body there is no stroke."""
+    changes = (('lock_overhang = "120.65 mm"', ""), ('overlap = "152.4 mm"', ""), ('length = "2286 mm"', ""))
+    write(tmp_path, *changes, ('stature = "1725 mm"', ""))
+    done = run_oarkit("rig", "mine.toml", "--out", "a/rig", cwd=tmp_path)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "Left to the program" in done.stdout
+    assert "No stroke" in done.stdout
+    assert names(tmp_path / "a" / "rig") == {*RIG - {"stroke.svg"}, RECORD}
+
+
+def test_a_weak_bracket_is_status_one(run_oarkit, tmp_path):
+    """A bracket of a weak metal gives way: status 1, a finding, and the page is written."""
+    root = 'washer_diameter = "30 mm", root_width = "20 mm", root_thickness = "6 mm", root_strength = "50 MPa"'
+    write(tmp_path, ('washer_diameter = "30 mm"', root))
+    done = run_oarkit("rig", "mine.toml", cwd=tmp_path)
+    assert (done.returncode, done.stderr) == (1, "")
+    assert "Fails:" in done.stdout
+    assert names(tmp_path / "mine-rig") > RIG
+
+
+@pytest.mark.parametrize("which", BAD)
+def test_a_bad_file_has_no_rig(run_oarkit, tmp_path, which):
+    """What makes no sheet makes no rig either: status 2, a sentence, nothing written."""
+    data, said = BAD[which]
+    if data is not None:
+        (tmp_path / "mine.toml").write_bytes(data)
+    before = names(tmp_path)
+    done = run_oarkit("rig", "mine.toml", "--out", "a/rig", cwd=tmp_path)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert re.search(said, done.stderr), done.stderr
+    assert names(tmp_path) == before
+
+
+def test_a_rig_is_never_written_over_what_is_not_its_own(run_oarkit, tmp_path):
+    """A folder with a stranger's file is left alone."""
+    write(tmp_path)
+    (tmp_path / "theirs").mkdir()
+    (tmp_path / "theirs" / "notes.txt").write_text("mine")
+    done = run_oarkit("rig", "mine.toml", "--out", "theirs", cwd=tmp_path)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert names(tmp_path / "theirs") == {"notes.txt"}
+
+
+def test_locks_over_the_rail_itself_have_a_sheet(run_oarkit, tmp_path):
+    """A bracket whose lock stands over the rail's face bends nothing: its checks have no load, and the sheet no gap."""
+    write(tmp_path, ('lock_overhang = "120.65 mm"', 'lock_overhang = "0 mm"'))
+    done = run_oarkit("sheet", "mine.toml", cwd=tmp_path)
+    assert done.returncode in (0, 1)
+    assert "inf" not in (tmp_path / "mine-sheet" / "results.csv").read_text(encoding="utf-8")
 
 
 # woods

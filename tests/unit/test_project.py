@@ -1,5 +1,6 @@
 """A project file is read, or every fault in it is told in one go, in words, with its place and its line."""
 
+import json
 import math
 import os
 import re
@@ -12,8 +13,12 @@ from pathlib import Path
 
 import pytest
 
+from oarkit import BadDesign, design
 from oarkit.project import ProjectError, example_project, project_from_mapping, project_from_text, read_project
+from oarkit.sheet.html import sheet_html
+from oarkit.sheet.results import results_json
 from oarkit.tables import data_folder
+from oarkit.units import filled
 
 QUILLET = (data_folder() / "quillet.toml").read_text(encoding="utf-8")
 TUMBLEHOD = (data_folder() / "tumblehod.toml").read_text(encoding="utf-8")
@@ -128,9 +133,12 @@ def replaced(text, changes):
 
 GIVEN = tomllib.loads(QUILLET)
 FULL = with_(GIVEN, tomllib.loads(TUMBLEHOD)["rig"]["thole"], "rig", "thole")
+FULL = with_(FULL, {"height": "300 mm", "fender": "100 mm", "flare_run": "30 mm"}, "boat", "dock")
+FULL = with_(FULL, {"mass": "5 kg", "off_centre": "430 mm", "angle": "3 deg"}, "boat", "heel_test")
 REQUIRED = [
     ("title",), ("boat",), ("rower",), ("rig",), ("oar",), ("boat", "beam_at_station"), ("boat", "rail", "thickness"),
-    ("boat", "rail", "depth"), ("boat", "rail", "species"), ("rower", "mass"), ("rig", "lock_overhang"),
+    ("boat", "rail", "depth"), ("boat", "rail", "species"), ("boat", "dock", "height"), ("boat", "heel_test", "mass"),
+    ("boat", "heel_test", "off_centre"), ("boat", "heel_test", "angle"), ("rower", "mass"),
     ("rig", "bracket", "bolts"), ("rig", "bracket", "bolt_diameter"), ("rig", "bracket", "bolt_spacing"),
     ("rig", "bracket", "bolt_axis"), ("rig", "thole", "diameter"), ("rig", "thole", "load_arm"),
     ("rig", "thole", "hole_depth"), ("rig", "thole", "apart"), ("rig", "thole", "species"), ("oar", "grip"),
@@ -143,7 +151,7 @@ REQUIRED = [
 ]  # fmt: skip
 SUFFICED_BY_OTHERS = {
     ("boat", "rail_above_water"): "boat.rail_above_water", ("rig", "lock_above_rail"): "rig.lock_above_rail",
-    ("boat", "seat_above_water"): "boat.seat_above_water", ("rig", "overlap"): "rig.overlap", ("rig", "gap"): "rig.gap",
+    ("boat", "seat_above_water"): "boat.seat_above_water",
     ("oar", "wood", 1, "size"): "size", ("oar", "wood", 2, "size"): "size",
 }  # fmt: skip
 
@@ -161,8 +169,19 @@ class TestReading:
         assert station.overlap == pytest.approx(0.1524, abs=ROUNDING)
         assert station.length == pytest.approx(2.286, abs=ROUNDING)
         assert (station.lock, station.upper_hand, station.leverage_ratio) == ("feathering", "left", None)
-        assert (project.inputs.thigh.value, project.inputs.thigh.measured) == (pytest.approx(0.160, abs=ROUNDING), True)
-        assert (project.inputs.rower_mass, project.inputs.hard_start) == (75.0, None)
+        rower = project.inputs.rower
+        thigh = rower.body.thigh_thickness
+        assert (thigh.value, thigh.measured) == (pytest.approx(0.160, abs=ROUNDING), True)
+        assert rower.body.hand_length.value == pytest.approx(0.185, abs=ROUNDING)
+        assert (rower.mass, rower.reach_catch, rower.reach_finish) == (75.0, None, None)
+        assert (project.inputs.fixtures.boat_mass, project.inputs.hard_start) == (45.0, None)
+        assert (station.seat_edge_to_pins, station.seat_above_heels) == pytest.approx((0.300, 0.165), abs=ROUNDING)
+        assert (station.assumed, station.boat_length) == ((), pytest.approx(4.572, abs=ROUNDING))
+        bracket, rail = project.inputs.fixtures.bracket, project.inputs.fixtures.rail
+        assert (bracket.bolts, bracket.bolt_axis, bracket.root_width) == (2, "athwart", None)
+        sizes_of_bracket = (bracket.bolt_diameter, bracket.bolt_spacing, bracket.washer_diameter)
+        assert sizes_of_bracket == pytest.approx((0.008, 0.150, 0.030), abs=ROUNDING)
+        assert (rail.thickness, rail.depth) == pytest.approx((0.019, 0.038), abs=ROUNDING)
         assert (sizes.blade_length, sizes.blade_width) == pytest.approx((0.5588, 0.1302), abs=ROUNDING)
         assert (sizes.lock_diameter, sizes.inboard_size, sizes.square_inboard) == (0.046, 0.048, True)
         assert (sizes.neck_thickness, sizes.neck_width) == pytest.approx((0.03175, 0.027), abs=ROUNDING)
@@ -185,6 +204,11 @@ class TestReading:
         assert (sizes.square_inboard, sizes.inboard_size) == (False, sizes.lock_diameter)
         assert project.inputs.hard_start == 450.0
         assert project.inputs.wanted_index is None
+        thole = project.inputs.fixtures.thole
+        assert (project.inputs.fixtures.bracket, thole.board.species.name) == (None, "Ash, white")
+        sizes_of_thole = (thole.diameter, thole.load_arm, thole.hole_depth, thole.apart)
+        assert sizes_of_thole == pytest.approx((0.019, 0.030, 0.040, 0.075), abs=ROUNDING)
+        assert station.catch_limit == pytest.approx(math.radians(50))  # tholes: common practice
 
     @pytest.mark.parametrize("text", [QUILLET, PLAIN, TUMBLEHOD], ids=["quillet", "no comments", "tumblehod"])
     def test_line_ends_of_either_kind_and_a_byte_order_mark_make_no_difference(self, text, tmp_path):
@@ -228,16 +252,19 @@ class TestReading:
         """Without length the ratio counts; "none" leaves the derived length as it is."""
         text = edited(QUILLET, (LENGTH, "leverage_ratio = 2.6"), ('round_length = "1 in"', 'round_length = "none"'))
         station = project_from_text(text, name="a").inputs.station
-        assert (station.length, station.leverage_ratio, station.round_length) == (None, 2.6, None)
+        assert (station.length, station.leverage_ratio, station.lengths) == (None, 2.6, None)
+        whole = project_from_text(edited(QUILLET, (LENGTH, "leverage_ratio = 2.6")), name="a").inputs.station
+        assert whole.lengths == pytest.approx(0.0254, abs=ROUNDING)  # round_length = "1 in"
 
     def test_a_thigh_is_estimated_only_where_stature_and_body_allow(self):
         """Without a measured thigh the body table gives one with a spread; without stature there is none."""
-        estimated = project_from_mapping(without(GIVEN, "rower", "thigh_thickness"), name="a").inputs.thigh
+        rower = project_from_mapping(without(GIVEN, "rower", "thigh_thickness"), name="a").inputs.rower
+        estimated = rower.body.thigh_thickness
         assert not estimated.measured
         assert estimated.spread > 0
         assert 0.12 < estimated.value < 0.20  # m; ANSUR II male thigh clearance, 1st to 99th percentile with room
         bare = without(without(GIVEN, "rower", "thigh_thickness"), "rower", "stature")
-        assert project_from_mapping(bare, name="a").inputs.thigh is None
+        assert project_from_mapping(bare, name="a").inputs.rower.body.thigh_thickness is None
 
     def test_a_board_for_one_oar_is_kept_apart(self):
         """Boards of the pair may differ, each with its own loom."""
@@ -252,8 +279,36 @@ class TestReading:
         for key in example_project(name).unused:
             table, entry = key.split(".")
             assert entry in given[table]
-        assert ("rig.bracket" in example_project(name).unused) == (name == "quillet")
-        assert ("rig.thole" in example_project(name).unused) == (name == "tumblehod")
+        assert example_project(name).unused == ("boat.water",)
+
+    def test_loads_that_no_result_uses_are_told(self):
+        """Every load but the hard start is read for nothing so far; without the water nothing else is."""
+        loads = {
+            "hard_start": "400 N", "crab_speed": "2 m/s", "steer_speed": "1 m/s", "pry": "300 N", "step": "80 kg",
+            "step_gap": "900 mm", "push_off": "300 N", "tip_corner": "200 N",
+        }  # fmt: skip
+        project = project_from_mapping(with_(without(GIVEN, "boat", "water"), loads, "loads"), name="a")
+        assert set(project.unused) == {f"loads.{name}" for name in loads if name != "hard_start"}
+
+    def test_what_is_left_out_of_rig_and_seat_is_chosen_or_assumed(self):
+        """Overhang, overlap and length are left to be chosen, seat and heels stand on custom: 12 in and 8 in."""
+        given = GIVEN
+        for path in (("rig", "lock_overhang"), ("rig", "overlap"), ("rig", "length"), ("rig", "seat_edge_to_pins"),
+                     ("boat", "seat_above_heels")):  # fmt: skip
+            given = without(given, *path)
+        station = project_from_mapping(given, name="a").inputs.station
+        assert (station.lock_overhang, station.overlap, station.length, station.leverage_ratio) == (None,) * 4
+        assert (station.seat_edge_to_pins, station.seat_above_heels) == pytest.approx((0.3048, 0.2032), abs=ROUNDING)
+        assert station.assumed == ("seat_edge_to_pins", "seat_above_heels")
+
+    @pytest.mark.parametrize(("name", "limit", "degrees"), [
+        ("tumblehod", None, 50), ("tumblehod", "58 deg", 58), ("quillet", None, 80), ("quillet", "58 deg", 58),
+    ])  # fmt: skip
+    def test_tholes_limit_the_catch_where_nothing_is_said(self, name, limit, degrees):
+        """50 degrees in fixed tholes (common practice), 80 elsewhere, and what is said wins."""
+        given = tomllib.loads(EXAMPLES[name])
+        given = given if limit is None else with_(given, limit, "rig", "catch_limit")
+        assert math.degrees(project_from_mapping(given, name="a").inputs.station.catch_limit) == pytest.approx(degrees)
 
 
 class TestMissingKeys:
@@ -277,9 +332,9 @@ class TestMissingKeys:
                 assert path[-1] in str(fault)
                 assert path in REQUIRED or path in SUFFICED_BY_OTHERS, str(fault)
 
-    @pytest.mark.parametrize("path", [path for path in SUFFICED_BY_OTHERS if path != ("rig", "gap")], ids=place)
+    @pytest.mark.parametrize("path", SUFFICED_BY_OTHERS, ids=place)
     def test_a_key_that_others_could_replace_is_asked_for_with_its_alternatives(self, path):
-        """Without the height of the seat, how the handles pass, or the size of a piece, nothing can be worked out."""
+        """Without the height of the seat, that of the lock, or the size of a piece, nothing can be worked out."""
         fault = only_fault(without(GIVEN, *path))
         assert SUFFICED_BY_OTHERS[path] in str(fault)
         assert "give" in fault.problem or "needs" in fault.problem
@@ -287,14 +342,17 @@ class TestMissingKeys:
     @pytest.mark.parametrize(
         ("start", "heading"),
         [
-            ("beam_at_station", "[boat]"), ("lock_overhang", "[rig]"), ("overlap", "[rig]"),
+            ("beam_at_station", "[boat]"), ("mass = ", "[rower]"),
             ("rail_above_water", "[rig]"), ("seat_above_water", "[boat]"), ("grip = ", "[oar]"), ("loom = ", "[oar]"),
         ],
     )  # fmt: skip
     def test_a_missing_key_is_placed_at_the_heading_of_its_table(self, start, heading):
         """The line is that of the table where the key should be added."""
-        lines = [line for line in PLAIN.split("\n") if not line.startswith(start)]
-        text = "\n".join(lines)
+        rest = PLAIN.index(heading)
+        rest = rest if start in PLAIN[rest:] else 0  # the first line after the heading, where there is one
+        lines = PLAIN[rest:].split("\n")
+        lines.remove(next(line for line in lines if line.startswith(start)))
+        text = PLAIN[:rest] + "\n".join(lines)
         assert only_fault(text).line == line_with(text, heading)
 
     def test_a_missing_key_of_the_second_wood_is_placed_at_the_second_heading(self):
@@ -396,7 +454,7 @@ class TestLines:
 
     def test_dotted_keys_and_tables_are_found(self):
         """Other ways to write the same table in TOML have their lines too."""
-        bracket = 'bracket = { bolts = 2, bolt_diameter = "8 mm", bolt_spacing = "150 mm", bolt_axis = "athwart" }'
+        bracket = next(line for line in PLAIN.split("\n") if line.startswith("bracket = "))
         rows = ('bolts = "two"', 'bolt_diameter = "8 mm"', 'bolt_spacing = "150 mm"', 'bolt_axis = "athwart"')
         dotted = "\n".join("bracket." + row for row in rows)
         text = edited(PLAIN, (bracket, dotted))
@@ -432,24 +490,25 @@ class TestLines:
 
 class TestAllInOneGo:
     MANY = (
-        ('beam_at_station = "863.6 mm"', "beam_at_station = 34"), ("lock_overhang =", "lock_overhung ="),
+        ('beam_at_station = "863.6 mm"', "beam_at_station = 34"), ('mass = "75 kg"', 'masss = "75 kg"'),
+        ("lock_overhang =", "lock_overhung ="),
         ('upper_hand = "left"', 'upper_hand = "up"'), ('grain_slope = "1:15"', 'grain_slope = "1:3"'),
         ('part = "tip"', 'part = "cap"'), ("safety = 1.5", 'safety = "high"'),
     )  # fmt: skip
 
     def test_faults_are_told_together_in_the_order_of_the_file(self):
-        """Six mistakes give seven faults, a missing key being one of them, each on its own line of the message."""
+        """Seven mistakes give eight faults, a missing key being one of them, each on its own line of the message."""
         with pytest.raises(ProjectError) as caught:
             project_from_text(edited(PLAIN, *self.MANY), name="mine.toml")
         places = [fault.place for fault in caught.value.faults]
         assert sorted(places) == sorted(
-            ["boat.beam_at_station", "rig.lock_overhang", "rig.lock_overhung", "rig.upper_hand",
+            ["boat.beam_at_station", "rower.mass", "rower.masss", "rig.lock_overhung", "rig.upper_hand",
              "oar.wood, entry 1, grain_slope", "oar.wood, entry 3, part", "wanted.safety"]
         )  # fmt: skip
         lines = [fault.line for fault in caught.value.faults]
         assert lines == sorted(lines)
         said = str(caught.value).splitlines()
-        assert said[0] == "mine.toml has 7 faults:"
+        assert said[0] == "mine.toml has 8 faults:"
         assert said[1:] == [f"  {fault}" for fault in caught.value.faults]
         assert said[1].startswith(f"  boat.beam_at_station (line {line_with(PLAIN, 'beam_at_station')}): ")
 
@@ -725,6 +784,221 @@ class TestValues:
         assert len(fault.problem) < 300  # about four lines of a terminal
 
 
+PSI = 0.45359237 * 9.80665 / 0.0254**2  # [Pa], by definition of pound, gravity and inch
+SITTING = ("inputs", "station")
+POSTURE = ("inputs", "rower", "posture")
+HELD = ("inputs", "fixtures")
+#: A key, what is written there, where it comes out, and the number in SI, done by hand.
+NEW_KEYS = [
+    (("boat", "dock", "height"), "1 ft 2 in", (*HELD, "dock", "height"), 14 * 0.0254),
+    (("boat", "dock", "fender"), "4 in", (*HELD, "dock", "fender"), 4 * 0.0254),
+    (("boat", "dock", "flare_run"), "3 cm", (*HELD, "dock", "flare_run"), 0.03),
+    (("boat", "heel_test", "mass"), "11 lb", (*HELD, "heel_test", "weight"), 11 * 0.45359237),
+    (("boat", "heel_test", "off_centre"), "17 in", (*HELD, "heel_test", "offset"), 17 * 0.0254),
+    (("boat", "heel_test", "angle"), "3 deg", (*HELD, "heel_test", "angle"), math.pi / 60),
+    (("boat", "brace_from_seat_edge"), "2'-4\"", (*SITTING, "brace_from_seat_edge"), 28 * 0.0254),
+    (("boat", "coaming_above_rail"), "3/4 in", (*SITTING, "coaming_above_rail"), 0.01905),
+    (("rower", "knee_flexion"), "40 deg", (*POSTURE, "knee_flexion"), math.pi * 2 / 9),
+    (("rower", "trunk_at_finish"), "-18 deg", (*POSTURE, "trunk_at_finish"), -math.pi / 10),
+    (("rower", "reach_catch"), "480 mm", ("inputs", "rower", "reach_catch"), 0.480),
+    (("rower", "reach_finish"), "-1 in", ("inputs", "rower", "reach_finish"), -0.0254),
+    (("rig", "hands_ahead"), "5 in", (*SITTING, "hands_ahead"), 0.127),
+    (("rig", "catch_limit"), "57.5°", (*SITTING, "catch_limit"), math.pi * 57.5 / 180),
+    (("rig", "finish_limit"), "-0.5 rad", (*SITTING, "finish_limit"), -0.5),
+    (("rig", "bracket", "washer_diameter"), "1 1/4 in", (*HELD, "bracket", "washer_diameter"), 0.03175),
+    (("rig", "bracket", "root_width"), "40 mm", (*HELD, "bracket", "root_width"), 0.040),
+    (("rig", "bracket", "root_thickness"), "1/4 in", (*HELD, "bracket", "root_thickness"), 0.00635),
+    (("rig", "bracket", "root_strength"), "36 ksi", (*HELD, "bracket", "root_strength"), 36e3 * PSI),
+    (("limits", "least_overlap"), "-2 in", ("inputs", "limits", "overlap", 0), -0.0508),
+    (("limits", "most_overlap"), "7 in", ("inputs", "limits", "overlap", 1), 0.1778),
+    (("limits", "least_leverage_ratio"), 2.25, ("inputs", "limits", "leverage_ratio", 0), 2.25),
+    (("limits", "most_leverage_ratio"), 3, ("inputs", "limits", "leverage_ratio", 1), 3.0),
+    (("limits", "least_hand_height"), "1 ft", ("inputs", "limits", "hand_height", 0), 0.3048),
+    (("limits", "most_hand_height"), "390 mm", ("inputs", "limits", "hand_height", 1), 0.390),
+    (("limits", "least_overhang"), "-25.4 mm", ("inputs", "limits", "lock_overhang", 0), -0.0254),
+    (("limits", "most_overhang"), "4 in", ("inputs", "limits", "lock_overhang", 1), 0.1016),
+    (("limits", "least_arc"), "72 deg", ("inputs", "limits", "least_arc"), math.pi * 0.4),
+    (("limits", "most_dip"), "18 deg", ("inputs", "limits", "most_dip"), math.pi / 10),
+]  # fmt: skip
+#: A key and a value that no such thing has, one below its range and one above.
+UNBELIEVABLE = [
+    (("boat", "dock", "height"), "-10 mm", "3500 mm"), (("boat", "dock", "fender"), "-30 mm", "700 mm"),
+    (("boat", "dock", "flare_run"), "-5 mm", "900 mm"), (("boat", "heel_test", "mass"), "0.1 kg", "120 kg"),
+    (("boat", "heel_test", "off_centre"), "20 mm", "3 m"), (("boat", "heel_test", "angle"), "0 deg", "45 deg"),
+    (("boat", "brace_from_seat_edge"), "70 mm", "7 m"), (("boat", "coaming_above_rail"), "-20 mm", "500 mm"),
+    (("rower", "knee_flexion"), "-5 deg", "150 deg"), (("rower", "reach_catch"), "-600 mm", "4.8 m"),
+    (("rower", "reach_finish"), "-2.7 m", "2.7 m"), (("rig", "hands_ahead"), "-10 mm", "1 m"),
+    (("rig", "catch_limit"), "-95 deg", "600 deg"), (("rig", "finish_limit"), "-350 deg", "91 deg"),
+    (("rig", "bracket", "washer_diameter"), "3 mm", "30 cm"), (("rig", "bracket", "root_width"), "1 mm", "1 m"),
+    (("rig", "bracket", "root_thickness"), "0 mm", "150 mm"),
+    (("rig", "bracket", "root_strength"), "0.25 MPa", "250000 MPa"),
+    (("limits", "least_overlap"), "-4 m", "4 m"), (("limits", "most_overlap"), "-5 m", "5 m"),
+    (("limits", "least_leverage_ratio"), 0.4, 23), (("limits", "most_leverage_ratio"), -2.8, 28),
+    (("limits", "least_hand_height"), "-1 mm", "1 m"), (("limits", "most_hand_height"), "-30 mm", "990 mm"),
+    (("limits", "least_overhang"), "-2 m", "1.5 m"), (("limits", "most_overhang"), "-1200 mm", "1200 mm"),
+    (("limits", "least_arc"), "-10 deg", "200 deg"), (("limits", "most_dip"), "1 deg", "200 deg"),
+    (("rower", "stature"), "600 mm", "2.6 m"),
+]  # fmt: skip
+#: Wishes without which each end of a range can be read: those that could contradict it.
+FREE = without(without(with_(FULL, {}, "limits"), "rig", "overlap"), "rig", "length")
+
+
+def inside_of(mapping, path):
+    for part in path:
+        mapping = mapping[part]
+    return mapping
+
+
+def inside(record, path):
+    for part in path:
+        record = record[part] if isinstance(part, int) else getattr(record, part)
+    return record
+
+
+class TestNewKeys:
+    @pytest.mark.parametrize(("path", "written", "where", "si"), NEW_KEYS, ids=[place(row[0]) for row in NEW_KEYS])
+    def test_a_key_comes_out_in_si(self, path, written, where, si):
+        """Dock, heel test, brace, posture, limits and bracket: metres, kilograms, radians and pascals."""
+        found = inside(project_from_mapping(with_(FREE, written, *path), name="a"), where)
+        assert found == pytest.approx(si, rel=ROUNDING)
+
+    @pytest.mark.parametrize(("path", "low", "high"), UNBELIEVABLE, ids=[place(row[0]) for row in UNBELIEVABLE])
+    def test_what_no_such_thing_has_is_refused_with_a_range_that_holds(self, path, low, high):
+        """Too little and too much are refused by name, and both ends of the range that is told are themselves taken."""
+        for value in (low, high):
+            fault = only_fault(with_(FREE, value, *path))
+            assert fault.place == place(path)
+            ends = re.search(r"(-?[\d.]+) to (-?[\d.]+)( [A-Za-z°]\S*)?", fault.problem)
+            assert ends, fault.problem
+            for end in ends.group(1, 2):
+                number = float(end) if isinstance(value, int | float) else f"{end}{(ends[3] or '').rstrip(';,.')}"
+                project_from_mapping(with_(FREE, number, *path), name="a")
+
+    @pytest.mark.parametrize("path", [path for path, *_ in NEW_KEYS if "leverage_ratio" not in path[-1]], ids=place)
+    @pytest.mark.parametrize("junk", [40, "40", "40 N", "", "none", "stock", True, [1], math.nan], ids=repr)
+    def test_junk_is_refused_at_its_place(self, path, junk):
+        """Bare numbers, other units, words, switches and lists are one fault at that key."""
+        assert only_fault(with_(FREE, junk, *path)).place == place(path)
+
+    def test_stock_lengths_are_six_to_ten_feet(self):
+        """round_length = "stock" chooses among 6 to 10 ft by 6 in (common practice); the word is taken as it stands."""
+        given = with_(without(GIVEN, "rig", "length"), "stock", "rig", "round_length")
+        lengths = project_from_mapping(given, name="a").inputs.station.lengths
+        assert lengths == pytest.approx([(6 + step / 2) * 0.3048 for step in range(9)], abs=1e-4)  # kept to 0.1 mm
+        assert only_fault(with_(GIVEN, "Stock", "rig", "round_length")).place == "rig.round_length"
+        made = design(project_from_mapping(given, name="a").inputs)
+        assert min(abs(made.rig.length - length) for length in lengths) < ROUNDING
+
+    def test_a_ratio_with_stock_lengths_takes_the_nearest(self):
+        """628.65 mm of inboard at 2.55 makes 2231.7 mm: of 7 ft and 7 ft 6 in, 2133.6 and 2286 mm, the latter."""
+        given = with_(
+            with_(without(GIVEN, "rig", "length"), 2.55, "rig", "leverage_ratio"), "stock", "rig", "round_length"
+        )
+        assert design(project_from_mapping(given, name="a").inputs).rig.length == pytest.approx(2.286, abs=1e-4)
+
+    @pytest.mark.parametrize("name", ["overlap", "leverage_ratio", "hand_height", "overhang"])
+    def test_a_least_over_a_most_is_told(self, name):
+        """The two ends of one limit are named where they are crossed; equal ends are a limit too."""
+        low, high = {"overlap": ("120 mm", "-60 mm"), "leverage_ratio": (2.7, 2.4), "hand_height": ("390 mm", "300 mm"),
+                     "overhang": ("150 mm", "-20 mm")}[name]  # fmt: skip
+        fault = only_fault(with_(GIVEN, {f"least_{name}": low, f"most_{name}": high}, "limits"))
+        assert fault.place == f"limits.least_{name}"
+        assert f"most_{name}" in fault.problem
+        project_from_mapping(with_(GIVEN, {f"least_{name}": low, f"most_{name}": low}, "limits"), name="a")
+
+    @pytest.mark.parametrize("limits", [
+        {"least_overlap": "190 mm"}, {"most_overlap": "-80 mm"}, {"least_leverage_ratio": 2.9},
+        {"most_leverage_ratio": 2.2}, {"least_overhang": "160 mm"}, {"most_overhang": "-10 mm"},
+    ], ids=str)  # fmt: skip
+    def test_one_end_beyond_custom_is_no_contradiction(self, limits):
+        """Whoever asks for more than custom gives says nothing of the other end, which then must leave room."""
+        found = project_from_mapping(with_(FREE, limits, "limits"), name="a").inputs.limits
+        pairs = [pair for pair in (found.overlap, found.leverage_ratio, found.lock_overhang) if pair is not None]
+        assert len(pairs) >= 2 - ("leverage" in str(limits))
+        assert [pair for pair in pairs if pair[0] > pair[1]] == []
+
+    @pytest.mark.parametrize(("catch", "finish"), [("20 deg", "30 deg"), ("-10 deg", "-10 deg"), ("-30 deg", "40 deg")])
+    def test_a_catch_limit_no_greater_than_the_finish_limit_is_told(self, catch, finish):
+        """The sweep runs from the catch, positive, to the finish, negative."""
+        fault = only_fault(with_(with_(GIVEN, catch, "rig", "catch_limit"), finish, "rig", "finish_limit"))
+        assert fault.place == "rig.catch_limit"
+        assert "finish_limit" in fault.problem
+
+    @pytest.mark.parametrize(("catch", "finish"), [("300 mm", "-300 mm"), ("-200 mm", "100 mm"), ("1 ft", "-2 ft")])
+    def test_a_reach_of_no_travel_is_told(self, catch, finish):
+        """Hands that go no further aft than where they end make no stroke."""
+        fault = only_fault(with_(with_(GIVEN, catch, "rower", "reach_catch"), finish, "rower", "reach_finish"))
+        assert fault.place == "rower.reach_catch"
+        assert "reach_finish" in fault.problem
+
+    def test_contradictions_of_the_new_keys_have_their_lines(self):
+        """In a file each contradiction is told on its own line, all in one go."""
+        text = edited(
+            PLAIN, ("[wanted]", '[limits]\nleast_overlap = "90 mm"\nmost_overlap = "80 mm"\n\n[wanted]'),
+            ('upper_hand = "left"', 'upper_hand = "left"\nfinish_limit = "50 deg"\ncatch_limit = "40 deg"'),
+            ('hand_length = "185 mm"', 'hand_length = "185 mm"\nreach_finish = "-500 mm"\nreach_catch = "450 mm"'),
+        )  # fmt: skip
+        told = [(fault.place, fault.line) for fault in faults_of(text)]
+        assert told == [
+            ("rower.reach_catch", line_with(text, "reach_catch")), ("rig.catch_limit", line_with(text, "catch_limit")),
+            ("limits.least_overlap", line_with(text, "least_overlap")),
+        ]  # fmt: skip
+
+    @pytest.mark.parametrize("changes", [
+        {("boat", "dock"): {"height": "0 mm"}},
+        {("boat", "dock"): {"height": "3 m", "fender": "600 mm", "flare_run": "600 mm"}},
+        {("boat", "heel_test"): {"mass": "100 kg", "off_centre": "2 m", "angle": "0.1 deg"}},
+        {("boat", "heel_test"): {"mass": "0.5 kg", "off_centre": "50 mm", "angle": "30 deg"}},
+        {("boat", "brace_from_seat_edge"): "100 mm"}, {("boat", "brace_from_seat_edge"): "1500 mm"},
+        {("boat", "coaming_above_rail"): "300 mm"}, {("rower", "knee_flexion"): "0 deg"},
+        {("rower", "knee_flexion"): "120 deg"}, {("rig", "hands_ahead"): "0 mm"}, {("rig", "hands_ahead"): "400 mm"},
+        {("rig", "catch_limit"): "-90 deg"}, {("rig", "finish_limit"): "90 deg"},
+        {("rig", "catch_limit"): "90 deg", ("rig", "finish_limit"): "-90 deg", ("rower", "reach_catch"): "2 m",
+         ("rower", "reach_finish"): "2 m"},
+        {("rower", "reach_catch"): "-200 mm"}, {("rower", "reach_finish"): "-400 mm"},
+        {("rower", "reach_finish"): "-2 m"}, {("rig", "bracket", "washer_diameter"): "5 mm"},
+        {("rig", "bracket", "washer_diameter"): "120 mm"},
+        {("rig", "bracket", "root_width"): "3 mm", ("rig", "bracket", "root_thickness"): "1 mm"},
+        {("rig", "bracket", "root_width"): "20 mm", ("rig", "bracket", "root_thickness"): "6 mm",
+         ("rig", "bracket", "root_strength"): "5 MPa"},
+        {("rig", "lock_overhang"): "0 mm"}, {("rig", "thole", "load_arm"): "0 mm"},
+        {("limits",): {"least_overlap": "2.9 m", "most_overlap": "3 m"}},
+        {("limits",): {"least_overlap": "-3 m", "most_overlap": "-2.9 m"}},
+        {("limits",): {"least_leverage_ratio": 6.0}}, {("limits",): {"most_leverage_ratio": 1.0}},
+        {("limits",): {"least_arc": "150 deg"}}, {("limits",): {"most_dip": "2 deg"}},
+        {("limits",): {"least_hand_height": "900 mm"}}, {("limits",): {"most_hand_height": "0 mm"}},
+        {("limits",): {"least_overhang": "-1 m", "most_overhang": "1 m"}, ("rig", "lock_overhang"): None},
+        {("rig", "round_length"): "stock", ("rig", "leverage_ratio"): 6.0},
+    ], ids=lambda changes: ", ".join(f"{path[-1]} {value}" for path, value in changes.items())[:60])  # fmt: skip
+    @pytest.mark.parametrize("of", [FREE, FULL], ids=["free", "given"])
+    def test_the_ends_of_the_ranges_give_a_sheet_or_a_sentence(self, of, changes):
+        """Whatever may be written gives a sheet without a number that is none, or is refused in words."""
+        given = of
+        for path, value in changes.items():
+            free = (
+                given
+                if path[-1] != "leverage_ratio" or "length" not in given["rig"]
+                else without(given, "rig", "length")
+            )
+            if value is None:
+                given = without(free, *path)
+                continue
+            for end in range(1, len(path)):
+                if path[end - 1] not in inside_of(free, path[: end - 1]):
+                    free = with_(free, {}, *path[:end])
+            given = with_(free, value, *path)
+        project = project_from_mapping(given, name="a")
+        try:
+            made = design(project.inputs)
+        except BadDesign as error:
+            said = filled(error.text, error.quantities, "mm")
+            assert not re.search(r"[{}]|\bnan\b|\bNone\b|\binf\b|not known", said), said
+            return
+        page = sheet_html(project, made, [])
+        assert not re.findall(r".{30}\b(?:nan|None|inf)\b.{30}", page)
+        json.loads(results_json(project, made), parse_constant=pytest.fail)
+
+
 class TestWrongTypes:
     @pytest.mark.parametrize(
         "junk",
@@ -745,8 +1019,9 @@ class TestWrongTypes:
     @pytest.mark.parametrize("junk", [3, 2.5, True, "863.6 mm", [], ["a"], [{}]], ids=repr)
     @pytest.mark.parametrize(
         "path",
-        [("boat",), ("rower",), ("rig",), ("oar",), ("loads",), ("wanted",), ("boat", "rail"), ("rig", "bracket"),
-         ("rig", "thole"), ("oar", "grip"), ("oar", "loom"), ("oar", "blade"), ("oar", "leather"), ("oar", "wood", 1)],
+        [("boat",), ("rower",), ("rig",), ("oar",), ("limits",), ("loads",), ("wanted",), ("boat", "rail"),
+         ("boat", "dock"), ("boat", "heel_test"), ("rig", "bracket"), ("rig", "thole"), ("oar", "grip"),
+         ("oar", "loom"), ("oar", "blade"), ("oar", "leather"), ("oar", "wood", 1)],
         ids=place,
     )  # fmt: skip
     def test_anything_else_where_a_table_belongs_is_refused(self, path, junk):
@@ -806,9 +1081,9 @@ class TestBrokenToml:
             ('thickness = "19 mm", depth', 'thickness = "19 mm", thickness = "20 mm", depth', ("second time",)),
             ("[wanted]", "[wanted", ("bracket",)),
             ("[wanted]", "[what I want]", ("heading",)),
-            ('bolt_axis = "athwart" }', 'bolt_axis = "athwart"', ("bracket",)),
+            ('washer_diameter = "30 mm" }', 'washer_diameter = "30 mm"', ("bracket",)),
             ('rail = { thickness = "19 mm", depth', 'rail = { thickness = "19 mm",\n depth', ("one line",)),
-            ('bolt_axis = "athwart" }', 'bolt_axis = "athwart", }', ("comma",)),
+            ('washer_diameter = "30 mm" }', 'washer_diameter = "30 mm", }', ("comma",)),
             ('thickness = "19 mm", depth', 'thickness = "19 mm" depth', ("comma",)),
             (LENGTH, 'length = ["2286 mm"', ("bracket",)),
             (LENGTH, 'length: "2286 mm"', ("equals sign",)),
@@ -843,7 +1118,7 @@ class TestBrokenToml:
     @pytest.mark.parametrize(
         ("old", "new"),
         [(LENGTH, LENGTH + '\nlength = "2300 mm"'), (LENGTH, "length ="),
-         ('bolt_axis = "athwart" }', 'bolt_axis = "athwart"'),
+         ('washer_diameter = "30 mm" }', 'washer_diameter = "30 mm"'),
          ('thickness = "19 mm", depth', 'thickness = "19 mm" depth'),
          ('thickness = "19 mm", depth', 'thickness = 19 mm, depth')],
     )  # fmt: skip

@@ -105,11 +105,39 @@ def test_a_roster_from_a_spreadsheet_is_read(roster, benches, encoding, end):
 
 
 def test_an_empty_cell_leaves_its_key_out(roster):
-    """Where the length is left out, it is chosen: inboard × 25/7 of 628.8 mm, to the nearest inch 2235.2 mm."""
-    cells = ROWS[0].replace("2286.0 mm", "")
-    made = design(read_roster(roster(HEADING, cells))["Bench 1"].inputs)
-    # (864 + 2 × 120.6 + 152.4)/2 = 628.8; × 25/7 = 2245.7; /25.4 = 88.41, so 88 in
-    assert float(made.values["rig.length"].value) == pytest.approx(88 * 0.0254, rel=ROUNDING)
+    """Length and overlap left out are chosen, on whole inches and half inches, and the inboard follows from them."""
+    cells = ROWS[0].replace("2286.0 mm", "").replace("152.4 mm", "")
+    assert (ROWS[0].count("2286.0 mm"), ROWS[0].count("152.4 mm")) == (1, 1)
+    bench = read_roster(roster(HEADING, cells))["Bench 1"]
+    assert (bench.inputs.station.length, bench.inputs.station.overlap) == (None, None)
+    made = design(bench.inputs)
+    found = {name: float(made.values[f"rig.{name}"].value) for name in ("length", "overlap", "inboard", "outboard")}
+    # 864 + 2 × 120.6 = 1105.2 mm between the pins
+    assert found["inboard"] == pytest.approx((1.1052 + found["overlap"]) / 2, rel=ROUNDING)
+    assert found["outboard"] == pytest.approx(found["length"] - found["inboard"], rel=ROUNDING)
+    inches = found["length"] / 0.0254
+    assert inches == pytest.approx(round(inches), rel=ROUNDING)
+    # customary ranges: overlap 50 to 180 mm or a gap of 25 to 75 mm, leverage ratio 2.3 to 2.8 (common practice)
+    assert 0.050 <= found["overlap"] <= 0.180 or 0.025 <= -found["overlap"] <= 0.075
+    assert 2.3 <= found["outboard"] / found["inboard"] <= 2.8
+    assert made.inputs.left_open == ("overlap", "length")
+
+
+def test_a_whole_class_may_leave_length_and_overlap_to_the_program(tmp_path):
+    """With neither column in the table every bench has a rig chosen, said as a finding, and a folder of its own."""
+    given = pd.read_csv(io.StringIO("\n".join([HEADING, *ROWS])), dtype=str)
+    path = tmp_path / "class.csv"
+    given.drop(columns=["rig.length", "rig.overlap", "rig.gap"]).head(3).to_csv(path, index=False)
+    made = write_roster(read_roster(path), tmp_path / "out", of="class.csv")
+    assert list(made) == ["Bench 1", "Bench 2", "Bench 3"]
+    for number, bench in enumerate(made.values(), 1):
+        assert bench.inputs.left_open == ("overlap", "length")
+        assert len([finding for finding in bench.findings if finding.code in ("choice", "nothing_fits")]) == 1
+        stored = json.loads((tmp_path / "out" / f"bench-{number}" / "results.json").read_text(encoding="utf-8"))
+        assert stored["values"]["rig.length"]["value"] == float(bench.rig.length)
+    table = pd.read_csv(tmp_path / "out" / "class.csv")
+    assert len(table) == 3
+    assert not table.isna().all().any()
 
 
 def test_a_short_row_leaves_its_last_cells_out(roster):

@@ -44,7 +44,9 @@ FETCHING = {
 }  # fmt: skip
 #: What every first page answers, besides how the handles pass.
 WORDS = ("length", "inboard", "outboard", "span", "thigh clearance", "mass", "bench drop", "least safety ratio")
-FILES = {"sheet.html", "sheet.pdf", "results.json", "results.csv", "stations.csv", "marks.csv", "working.csv"}
+FILES = {
+    "sheet.html", "sheet.pdf", "results.json", "results.csv", "stations.csv", "paths.csv", "marks.csv", "working.csv",
+}  # fmt: skip
 ROUNDING = 1e-9  # relative: sums and quotients of a few doubles
 PRINTED = 5e-9  # relative: the tables print nine figures
 A4 = (210 / 25.4 * 72, 297 / 25.4 * 72)  # [pt]
@@ -97,7 +99,7 @@ def hostile_files(changed, files_of):
 # results.json
 
 
-def test_a_sheet_is_seven_files(files):
+def test_a_sheet_is_eight_files(files):
     """Page, print, results and tables are written, and nothing else."""
     assert set(files) == FILES
 
@@ -132,12 +134,60 @@ def test_every_promised_name_is_there_in_si(files):
             assert entry["source"].strip(), name
 
 
-def test_the_stroke_is_absent_with_a_reason(files):
-    """What no room works out yet is null, and says why."""
+def test_the_stroke_hangs_together(files):
+    """The arc is catch less finish; the hand travels round the pin on its arm as seen from above, sloped by the dip."""
+    found = numbers(files)
+    catch, finish = found["stroke.catch_angle"], found["stroke.finish_angle"]
+    assert 0 < catch <= math.radians(80)
+    assert catch > finish >= -math.radians(80)
+    assert found["stroke.arc"] == pytest.approx(catch - finish, rel=ROUNDING)
+    level = found["rig.hand_arm"] * math.cos(found["rig.dip_in_drive"])
+    assert found["stroke.hand_travel"] == pytest.approx(level * (catch - finish), rel=ROUNDING)
+    assert found["stroke.chord"] == pytest.approx(level * (math.sin(catch) - math.sin(finish)), rel=ROUNDING)
+
+
+def test_a_reach_that_was_measured_gives_the_stroke(changed):
+    """480 mm aft and 270 mm forward of the pins, done by hand on the hand arm of 568.65 mm: asin of reach over arm."""
+    reach = '\nreach_catch = "480 mm"\nreach_finish = "270 mm"\n'
+    files = quick_files(changed(('hand_length = "185 mm"\n', f'hand_length = "185 mm"{reach}')))
+    dip = math.asin((300 + 65.1 + 20) / 1377.95)  # the blade just covered, 20 mm deep
+    level = 568.65 * math.cos(dip)
+    catch, finish = math.asin(480 / level), -math.asin(270 / level)
+    expected = {
+        "stroke.catch_angle": catch, "stroke.finish_angle": finish, "stroke.arc": catch - finish,
+        "stroke.hand_travel": level * (catch - finish) / 1e3, "stroke.chord": 0.750,
+        "stroke.reach_catch": 0.480, "stroke.reach_finish": 0.270,
+    }  # fmt: skip
+    found = numbers(files)
+    assert {name: found[name] for name in expected} == pytest.approx(expected, rel=ROUNDING)
+
+
+def test_without_a_body_the_stroke_is_absent_with_a_reason(changed, files_of):
+    """Without stature, arm or reach there is no stroke: null with its reason, no paths, and the sheet whole."""
+    files = files_of(changed(('stature = "1725 mm"\n', "")))
+    assert set(files) == FILES - {"paths.csv"}
     values = results(files)["values"]
     for name in ("stroke.catch_angle", "stroke.finish_angle", "stroke.arc", "stroke.hand_travel"):
         assert values[name]["value"] is None
-        assert "stroke" in values[name]["reason"]
+        assert "arm length" in values[name]["reason"]
+    assert page_of(files).row("catch angle")[1] == values["stroke.catch_angle"]["reason"]
+    assert "How the hands pass" not in page_of(files).text
+    test_every_table_has_headings(files)
+    test_no_text_leaves_the_paper(printed(files))
+
+
+def test_custom_that_was_taken_is_noted(changed):
+    """A seat whose place was not measured is taken from custom, 12 and 8 in, and the sheet says so."""
+    files = quick_files(changed(
+        ('seat_edge_to_pins = "300 mm"        # aft edge of the seat to the pin line\n', ""),
+        ('seat_above_heels = "165 mm"\n', ""),
+    ))  # fmt: skip
+    (said,) = [each for each in results(files)["findings"] if each["code"] == "assumed"]
+    assert said["level"] == "note"
+    assert "304.8 mm" in said["text"]
+    assert "203.2 mm" in said["text"]
+    assert "rig.seat_edge_to_pins" in said["text"]
+    assert "assumed" not in {each["code"] for each in results(quick_files(changed()))["findings"]}
 
 
 def test_without_a_thigh_its_clearances_are_absent_with_a_reason(changed):
@@ -229,16 +279,50 @@ def test_strength_of_the_loom_is_the_handbooks(quillet_files):
 
 
 def test_checks_are_ratios_of_strength_to_stress(files):
-    """Each check is met where its ratio is at least 1.5, and the least ratio is that of the worst check."""
+    """Each check is met where its ratio is at least 1.5, and the least ratio is that of the worst check of an oar.
+
+    What the locks are fastened with is checked in the same hard start; a dent is no break.
+    """
     document = results(files)
     assert document["checks"]
     for check in document["checks"]:
-        assert check["case"] == "hard start"
+        assert check["case"] in ("hard start", "hard start, denting")
         assert check["ratio"] == pytest.approx(check["strength"] / check["stress"], rel=ROUNDING)
         assert check["ok"] is (check["ratio"] >= 1.5)
-        assert "from the handle end" in check["place"]
-    least = min(check["ratio"] for check in document["checks"])
+    oars = [check for check in document["checks"] if "from the handle end" in check["place"]]
+    assert oars
+    assert {check["case"] for check in oars} == {"hard start"}
+    least = min(check["ratio"] for check in oars)
     assert document["values"]["strength.least_ratio"]["value"] == pytest.approx(least, rel=ROUNDING)
+
+
+@pytest.mark.parametrize(
+    ("which", "breaking", "denting"),
+    [
+        ("quillet_files", {"rail", "bolt tension", "bolt shear"}, {"washer", "bolt hole"}),
+        ("tumblehod_files", {"thole pin"}, {"thole hole"}),
+    ],
+)
+def test_the_fittings_are_checked_too(request, which, breaking, denting):
+    """Bracket, bolts, washers and rail, or thole pins and their holes, stand among the checks."""
+    files = request.getfixturevalue(which)
+    checks = [c for c in results(files)["checks"] if "from the handle end" not in c["place"]]
+    for case, parts in (("hard start", breaking), ("hard start, denting", denting)):
+        assert {check["place"].split(":")[0] for check in checks if check["case"] == case} == parts
+    places = {check["place"] for check in checks}
+    assert all(place in page_of(files).text for place in places)
+
+
+@pytest.mark.parametrize("diameter", [12, 16, 22])
+def test_a_dent_is_no_failure(changed, diameter):
+    """Washers not much wider than their bolts of 8 mm dent the rail, which is said, but the design still passes."""
+    project = changed(('washer_diameter = "30 mm"', f'washer_diameter = "{diameter} mm"'))
+    made = design(project.inputs)
+    document = json.loads(results_json(project, made))
+    failing = [check for check in document["checks"] if not check["ok"]]
+    told = [(check["case"], check["place"].split(":")[0]) for check in failing]
+    assert told == [("hard start, denting", "washer")]
+    assert made.passes
 
 
 def test_a_failing_check_is_said_as_a_finding(changed):
@@ -253,9 +337,9 @@ def test_a_failing_check_is_said_as_a_finding(changed):
 def test_entries_that_no_result_uses_are_named(quillet_files):
     """A builder is told which entries were read for nothing."""
     said = next(f["text"] for f in results(quillet_files)["findings"] if f["code"] == "not_used")
-    assert "boat.mass" in said
-    assert "rig.bracket" in said
-    assert "rig.overlap" not in said
+    assert "boat.water" in said
+    for used in ("boat.mass", "rig.bracket", "rig.overlap", "rower.stature", "rig.seat_edge_to_pins"):
+        assert used not in said
 
 
 @pytest.fixture(scope="module")
@@ -422,7 +506,7 @@ class Element:
 class Page(HTMLParser):
     """The page as a tree; what is opened must be closed."""
 
-    EMPTY = frozenset({"meta", "br", "link", "img", "input", "hr", "base"})
+    EMPTY = frozenset({"meta", "br", "link", "img", "input", "hr", "base", "col"})
 
     def __init__(self, source):
         super().__init__(convert_charrefs=True)
@@ -563,6 +647,16 @@ def test_the_first_page_holds_the_answer(files):
     assert f"{abs(found['rig.overlap']) * 1e3:.1f} mm" in page.row(passing)
     assert f"{found['oar.mass']:.2f} kg" in page.row("mass")
     assert f"{found['strength.least_ratio']:.3f}" in page.row("least safety ratio")
+
+
+def test_the_first_page_has_three_tables(files):
+    """The oar, the stroke and the rig stand side by side, the stroke with its angles or the reason for none."""
+    captions = [each.words for part in page_of(files).first for each in part.all("caption")]
+    assert captions == ["The oar", "The stroke", "The rig"]
+    found = numbers(files)
+    for name, word in (("catch_angle", "catch angle"), ("finish_angle", "finish angle"), ("arc", "arc")):
+        shown = page_of(files).row(word)[1].removesuffix("°").replace("−", "-")
+        assert float(shown) == pytest.approx(math.degrees(found[f"stroke.{name}"]), abs=0.0501)  # to a tenth
 
 
 def test_display_chooses_which_system_comes_first(quillet_files, feet_files):
@@ -779,7 +873,7 @@ def test_every_page_is_a4(pages):
         assert [float(v) for v in each.page.mediabox] == pytest.approx([0, 0, *A4], abs=0.01)
         assert [float(v) for v in each.page.cropbox] == pytest.approx([0, 0, *A4], abs=0.01)
         assert each.page.rotation == 0
-    assert 4 <= len(pages) <= 14
+    assert 4 <= len(pages) <= 24  # a booklet of six sheets, folded; more nobody staples
 
 
 def test_one_font_is_used_and_it_is_embedded(files):
@@ -899,7 +993,7 @@ def test_scale_bars_are_as_long_as_they_say(request, which):
                 # 0.1 mm is what was asked of the print
                 assert bar_before(label, each.outlines) * POINT == pytest.approx(size / scale, abs=0.1)
                 checked += 1
-    assert checked == 4
+    assert checked == 8  # stroke and rower, section and plan, two bars each
 
 
 @pytest.mark.parametrize(
@@ -926,7 +1020,7 @@ def test_the_oar_is_drawn_to_its_scale(request, which, length, width, thickness)
 
 def test_the_section_is_drawn_to_its_scale(quillet_files):
     """In the section the dipped oar is as long at 1:N as the oar is, from handle end to tip."""
-    each = page_with("hand, drive", quillet_files)
+    each = page_with("Section abreast of the pins", quillet_files)
     said = max((run for run in each.texts if run.words.endswith("when printed at 100 %")), key=lambda run: run.box[1])
     scale = float(re.match(r"1:([\d.]+) ", said.words)[1])
     top = max(run.box[3] for run in each.texts if run.words.startswith("hand, drive")) + 5
@@ -981,12 +1075,47 @@ def test_page_and_print_say_the_same_findings(files, pages):
         assert re.sub(r"\s", "", finding["text"]) in together
 
 
-def test_a_drawing_is_never_alone_without_its_title(pages):
-    """The title of each drawing stands on the page of the drawing."""
-    holding = [each for each in pages if any("printed at 100 %" in run.words for run in each.texts)]
-    for each in holding:
-        text = each.text
-        assert "Section abreast of the pins" in text or "Plan at mid-stroke" in text or "The oar in two views" in text
+def test_a_drawing_is_never_alone_without_its_title(files, pages):
+    """The title of each drawing stands on one page, and a page holds no more drawn scales than titles."""
+    titles = [figure.words for figure in page_of(files).root.all("figcaption")]
+    assert len(titles) >= 7
+    texts = [re.sub(r"\s", "", each.text) for each in pages]
+    on_page = [[title for title in titles if re.sub(r"\s", "", title) in text] for text in texts]
+    assert sorted(title for found in on_page for title in found) == sorted(titles)
+    for each, found in zip(pages, on_page, strict=True):
+        assert sum("printed at 100 %" in run.words for run in each.texts) <= len(found)
+
+
+def test_the_page_answers_whether_it_will_row(files):
+    """Under "Will it row?" stand the rules of thumb, this rig beside others, limits, custom, hands, waves and body."""
+    page = page_of(files)
+    titles = [each.words for each in page.root.all("h3")]
+    wanted = (
+        "Rules of thumb for the length", "This rig beside others", "The limits on that choice", "What is customary",
+        "How the hands pass", "Heights and waves",
+    )  # fmt: skip
+    assert [title for title in wanted if not any(each.startswith(title) for each in titles)] == []
+    assert [each.words for each in page.root.all("h2")][:2] == ["What was found", "Will it row?"]
+    # rows of a table: this oar is marked once among the rules and once among the rigs
+    own = [row.words for row in page.root.all("tr") if row.attributes.get("class") == "own"]
+    assert [words.split()[1:3] for words in own] == [["this", "oar"], ["this", "rig"]]
+
+
+def test_rules_of_thumb_are_done_by_hand(quillet_files):
+    """2 × 863.6 mm ± 5 % is 1640.8 to 1813.6, 25/7 of half the span 1973.0, 7/2 of that and 2 in 2111.4 [mm].
+
+    The rows stand shortest first, this oar among them.
+    """
+    rules = next(t for t in page_of(quillet_files).root.all("table") if "Stock" in [h.words for h in t.all("th")])
+    body = next(rules.all("tbody"))
+    rows = [[c.words for c in row.children if isinstance(c, Element)] for row in body.all("tr")]
+    made = [row[2] for row in rows]
+    assert {"1640.8 mm to 1813.6 mm", "1973.0 mm", "2111.4 mm"} <= set(made)
+    middle = [np.mean([float(n) for n in re.findall(r"([\d.]+) mm", cell)]) for cell in made]
+    assert middle == sorted(middle)
+    own = next(row for row in rows if row[0] == "▸ this oar")
+    assert own[2] == "2286.0 mm"
+    assert len(rows) >= 10
 
 
 def test_a_sign_that_the_font_lacks_is_shown_as_a_box(changed, files_of):

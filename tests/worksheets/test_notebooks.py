@@ -24,9 +24,7 @@ pytest.importorskip("ipykernel", reason="ipykernel is not installed; worksheets 
 CHECKOUT = Path(__file__).parents[2]
 NOTEBOOKS = sorted((CHECKOUT / "notebooks").glob("*.ipynb"))
 START_HERE = CHECKOUT / "notebooks" / "00_start_here.ipynb"
-LONGEST_RUN = (
-    120  #: seconds for a whole worksheet, ten times what it takes on two idle cores, so that it fails on a hang only
-)
+LONGEST_RUN = 60  #: seconds for a whole worksheet, so that a classroom machine is not kept waiting
 LONGEST_CELL = 15  #: lines
 NOT_ANSWERED = "not answered yet"
 

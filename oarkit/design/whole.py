@@ -1,0 +1,214 @@
+"""The spine itself: one readable function from inputs to a design."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+import numpy as np
+
+from oarkit.design import station as half
+from oarkit.design.locks import fittings_of, lock_findings, note_seat, placed_values
+from oarkit.design.records import RESULT_UNITS, Design, Inputs, RowerInputs, Side, Value
+from oarkit.fit import Choice
+from oarkit.fit.advice import choice_findings
+from oarkit.oar.build import Oar, Piece, build_oar
+from oarkit.rig import arms
+from oarkit.rig.advice import rig_findings
+from oarkit.rig.fittings import fitting_checks
+from oarkit.rig.ranges import placed
+from oarkit.rig.rules import length_rules, why_rules_differ
+from oarkit.rig.station import Rig
+from oarkit.rower.body import estimate_findings
+from oarkit.rower.seated import Seated
+from oarkit.rower.sizes import body_findings
+from oarkit.strength import hard_start
+from oarkit.strength.account import note_oar
+from oarkit.strength.advice import NOT_CHECKED, oar_findings, pair_findings
+from oarkit.stroke.advice import stroke_findings
+from oarkit.stroke.station import Stroke
+from oarkit.wood.advice import board_findings, together_findings
+from oarkit.wood.board import wood_of_board
+from oarkit.working import BadDesign, Finding, Line, Number, Working
+
+
+def design(inputs: Inputs) -> Design:
+    """From a station, a rower and boards to rig, oars and checks.
+
+    Parameters
+    ----------
+    inputs : Inputs
+        Everything given, in SI. [record]
+
+    Returns
+    -------
+    Design
+        Everything found, in SI. [record]
+
+    Raises
+    ------
+    BadDesign
+        The numbers cannot be built or rowed, with the reason.
+
+    Notes
+    -----
+    Source: each line of ``Design.working`` names its own.
+
+    Examples
+    --------
+    >>> from oarkit import design, example_project
+    >>> made = design(example_project("quillet").inputs)
+    >>> round(float(made.values["rig.span"].value), 4)
+    1.1049
+    """
+    choice = half.choice_of(inputs)
+    inputs = half.settled(inputs, choice)
+    rig = half.rig_of(inputs)
+    work = Working()
+    half.note_heights(work, inputs, rig)
+    seated, stroke = half.stroke_of(inputs, rig, work)
+    force = hard_start.hand_force(rower_mass=inputs.rower.mass) if inputs.hard_start is None else inputs.hard_start
+    if not 0 < float(np.min(force)) < np.inf:
+        raise BadDesign("the force of the hard start must be a number above nought")
+    sides: tuple[Side, ...] = ("port", "starboard") if any(p.side for p in inputs.pieces) else ("port",)
+    oars = {side: _oar(inputs, rig, side) for side in sides}
+    checks = {side: hard_start.checks(oar, force=force, wanted=inputs.wanted_safety) for side, oar in oars.items()}
+    work("rig.button_mark", arms.button_mark, inboard=rig.inboard, lock_half_width=inputs.station.lock_half_width)
+    for side, oar in oars.items():
+        note_oar(work, oar, force=force, prefix="" if side == "port" else "starboard.")
+    _note_least_ratio(work, checks)
+    note_seat(work, inputs, force)
+    every = fitting_checks(fittings_of(inputs, rig, force))
+    fittings = tuple(check for check in every if np.isfinite(check.ratio))  # what nothing loads needs no check
+    lines = (*rig.working, *work.lines, *(line for check in fittings for line in check.working))
+    loom_ratio = min(float(check.ratio) for made in checks.values() for check in made)
+    rowing = _on_rowing(inputs, rig, choice, seated, stroke, force, loom_ratio)
+    station = inputs.station
+    split = {"span": rig.span, "beam": station.beam, "inboard": rig.inboard}
+    return Design(
+        inputs=inputs,
+        rig=rig,
+        choice=choice,
+        seated=seated,
+        stroke=stroke,
+        rules=length_rules(**split, boat_length=station.boat_length),
+        placed=placed(inputs.ranges, placed_values(inputs, rig, seated)),
+        fittings=fittings,
+        oars=oars,
+        force=force,
+        checks=checks,
+        values=_values(lines, rig, inputs.rower, seated),
+        findings=tuple(_sorted([*rowing, *_on_the_oar(inputs, oars, checks, force)])),
+        on_rowing=tuple(rowing),
+        working=lines,
+    )
+
+
+def _oar(inputs: Inputs, rig: Rig, side: Side) -> Oar:
+    pieces = [
+        Piece(
+            kind=piece.kind,
+            wood=wood_of_board(piece.board, grain_table=inputs.grain_table),
+            size=piece.size,
+            start=piece.start,
+            stop=piece.stop,
+        )
+        for piece in inputs.pieces
+        if piece.side in (None, side)
+    ]
+    return build_oar(inputs.sizes.at(length=rig.length, inboard=rig.inboard), pieces, inputs.leather)
+
+
+def _note_least_ratio(work: Working, checks: Mapping[Side, tuple[hard_start.Check, ...]]) -> None:
+    worst = min((check for made in checks.values() for check in made), key=lambda check: float(check.ratio))
+    work("strength.least_ratio", hard_start.safety_ratio, strength=worst.strength, stress=worst.stress)
+
+
+def _values(lines: tuple[Line, ...], rig: Rig, rower: RowerInputs, seated: Seated) -> dict[str, Value]:
+    """Named results: those that the working holds, then the fixed names that do not apply, with the reason."""
+    given = {
+        "rig.length": rig.length,
+        "rig.lock_above_water": rig.lock_above_water,
+        "rig.lock_above_seat": rig.lock_above_seat,
+        "rower.brace_from_seat_edge": seated.brace_from_seat_edge,
+        "stroke.reach_catch": rower.reach_catch,
+        "stroke.reach_finish": rower.reach_finish,
+    }
+    values = {
+        name: Value(value=value, unit="m", source="given, or summed from the lengths given")
+        for name, value in given.items()
+        if value is not None
+    }
+    values |= {line.name: Value(value=line.result.value, unit=line.result.unit, source=line.source) for line in lines}
+    for name, size in rower.body.known().items():
+        source = "measured" if size.measured else "estimated from stature and mass, ANSUR II, NATICK/TR-15/007 (2014)"
+        values[f"rower.{name}"] = Value(value=size.value, unit="m", source=source)
+        values[f"rower.{name}_spread"] = Value(value=size.spread, unit="m", source=f"{source}; half the 5 to 95 % band")
+    reasons = {
+        "rig.lock_offset": "the handles do not cross",
+        "rig.thigh_clearance": "no thigh thickness was given",
+        "rig.largest_wave_square": "no thigh thickness was given",
+        "rig.largest_wave_feathered": "no thigh thickness was given",
+    }
+    for name, unit in RESULT_UNITS.items():
+        if name not in values:
+            reason = reasons.get(name, seated.why_no_reach if name.startswith("stroke.") else "not worked out")
+            values[name] = Value(value=None, unit=unit, source="", reason=reason)
+    return {name: values[name] for name in [*RESULT_UNITS, *(n for n in values if n not in RESULT_UNITS)]}
+
+
+def _on_rowing(
+    inputs: Inputs, rig: Rig, choice: Choice, seated: Seated, stroke: Stroke | None, force: Number, loom_ratio: float
+) -> list[Finding]:
+    """What was found on rig, rower, stroke and locks."""
+    station, body = inputs.station, inputs.rower.body
+    found = rig_findings(
+        rig,
+        wave_clearance=station.wave_clearance,
+        blade_width=inputs.sizes.blade_width,
+        lock=station.lock,
+        upper_hand=station.upper_hand,
+        hands_apart=station.hands_apart,
+        longest_stowed=station.longest_stowed,
+    )
+    found += choice_findings(choice, left_open=inputs.left_open)
+    split = {"span": rig.span, "beam": station.beam, "inboard": rig.inboard, "length": rig.length}
+    found.append(why_rules_differ(**{name: float(value) for name, value in split.items()}))
+    if stroke is not None:
+        found += stroke_findings(
+            stroke,
+            rig,
+            seated,
+            elbow=body.elbow_height,
+            hands_apart=station.hands_apart,
+            upper_hand=station.upper_hand,
+            lock=station.lock,
+            catch_limit=station.catch_limit,
+        )
+    found += body_findings(body, grip=inputs.sizes.grip_diameter, stature=inputs.rower.stature)
+    found += estimate_findings(body.thigh_thickness)
+    found += lock_findings(inputs, rig, force, loom_ratio=loom_ratio)
+    return _sorted(found)
+
+
+def _on_the_oar(
+    inputs: Inputs, oars: Mapping[Side, Oar], checks: Mapping[Side, tuple[hard_start.Check, ...]], force: Number
+) -> list[Finding]:
+    """What was found on oars and boards."""
+    found: list[Finding] = []
+    for side, oar in oars.items():
+        told = oar_findings(
+            oar, made=checks[side], force=force, wanted_index=inputs.wanted_index, wanted_safety=inputs.wanted_safety
+        )
+        whose = "" if len(oars) == 1 else f"{side.capitalize()} oar. "
+        found += [replace(finding, text=f"{whose}{finding.text}") for finding in told]
+    if len(oars) == 2:
+        found += pair_findings(oars["port"], oars["starboard"], force=force, wanted=inputs.wanted_safety)
+    for piece in inputs.pieces:
+        found += board_findings(piece.board, part=piece.kind if piece.side is None else f"{piece.side} {piece.kind}")
+    return [*found, *together_findings([piece.board for piece in inputs.pieces]), NOT_CHECKED]
+
+
+def _sorted(found: list[Finding]) -> list[Finding]:
+    """Most pressing first."""
+    return sorted(found, key=lambda finding: ("fails", "caution", "note").index(finding.level))

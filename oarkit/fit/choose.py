@@ -1,0 +1,211 @@
+"""Chooses a rig under limits, and says which limits decide it, what each costs, and which two fight where nothing fits.
+
+Every rig on a grid of overhangs, overlaps and lengths is worked out at once. A limit is a margin, met where it is not
+negative. Among the rigs that meet them all the one is taken that strains custom least (`strains`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from itertools import combinations
+
+import numpy as np
+
+from oarkit.fit.grid import Grid, catch_aim
+from oarkit.fit.limits import HAND_OVER_ELBOW, STEPS, Bounds, Candidate, Choice, Fight, FitStation, Limits, Relaxed
+from oarkit.rig.station import Rig
+from oarkit.rig.waves import blade_arm_for_hand, longest_blade_arm
+from oarkit.rower.reach import Posture
+from oarkit.rower.sizes import Body
+from oarkit.working import Array, Number
+
+
+def choose(
+    station: FitStation,
+    *,
+    limits: Limits | None = None,
+    body: Body | None = None,
+    posture: Posture | None = None,
+    may_feather: bool = True,
+) -> Choice:
+    """Choose overhang, overlap and length of a station, as far as they are free.
+
+    Parameters
+    ----------
+    station : FitStation
+        The station and what of its rig is fixed. [record]
+    limits : Limits, optional
+        What the rig must keep to; the customary ranges otherwise. [record]
+    body : Body, optional
+        Sizes of the rower; without them thighs, knees, arc and hand height are not looked at. [record]
+    posture : Posture, optional
+        How the rower sits and swings. [record]
+    may_feather : bool, optional
+        Where no rig clears the wave with the blade square, look again with the blade feathered. [flag]
+
+    Returns
+    -------
+    Choice
+        The rig, the limits that decide it, the runners-up, and what fights where nothing fits. [record]
+
+    Raises
+    ------
+    BadDesign
+        No oar of the lengths looked at reaches the water from those locks.
+
+    Notes
+    -----
+    Source: plane geometry for the limits, common practice for the ranges; the measure of strain is a choice of this
+    project (see `strains`).
+
+    Examples
+    --------
+    >>> here = FitStation(beam=0.90, lock_overhang=0.10, seat_above_water=0.08, lock_above_water=0.30,
+    ...                   wave_clearance=0.10, blade_length=0.56, blade_width=0.13, grip_centre=0.06)
+    >>> found = choose(here)
+    >>> found.fits, 0.05 <= found.chosen.overlap <= 0.18, 2.3 <= found.chosen.leverage_ratio <= 2.8
+    (True, True, True)
+    """
+    body = body or Body()
+    grid = Grid(station, limits or Limits(), body, posture or Posture())
+    pick = _Pick(grid, feathered=False)
+    if may_feather and not pick.kept().any():
+        pick = _Pick(grid, feathered=True)
+    kept = pick.kept()
+    fits = bool(kept.any())
+    best = pick.best(kept) if fits else pick.least_short()
+    return Choice(
+        chosen=pick.candidate(best),
+        decides=pick.decisions(best) if fits else (),
+        runners_up=pick.runners_up(best, kept),
+        fights=() if fits else pick.fights(),
+        bounds=_bounds(grid.rigs, best, station, body),
+        limits=grid.limits,
+        feathered=pick.feathered and fits,
+        catch_aim=catch_aim(station),
+        looked_at=grid.count,
+    )
+
+
+class _Pick:
+    """Picks among rigs that were worked out at once."""
+
+    def __init__(self, grid: Grid, *, feathered: bool) -> None:
+        self.rigs, self.angles, self.beam, self.feathered = grid.rigs, grid.angles, grid.station.beam, feathered
+        self.margins = grid.margins(feathered=feathered)
+        self.aims = grid.strains()
+        self.strained: Array = np.sum([np.square(aim) for aim in self.aims.values()], axis=0)
+
+    def kept(self, relaxed: Mapping[str, float] | None = None, without: tuple[str, ...] = ()) -> Array:
+        """Which rigs keep every limit, some of them relaxed or left out."""
+        each = [
+            margin >= -1e-9 - (relaxed or {}).get(name, 0.0)
+            for name, margin in self.margins.items()
+            if name not in without
+        ]
+        together: Array = np.logical_and.reduce(each)
+        return together
+
+    def best(self, kept: Array) -> int:
+        """The rig that strains custom least among those that are let in."""
+        return int(np.argmin(np.where(kept, self.strained, np.inf)))
+
+    def least_short(self) -> int:
+        """The rig that falls short by the fewest steps, and strains custom least among equals."""
+        steps = sum(np.maximum(-margin, 0.0) / STEPS[name] for name, margin in self.margins.items())
+        return int(np.argmin(steps + 1e-6 * self.strained))
+
+    def candidate(self, at: int) -> Candidate:
+        """One rig as a record."""
+
+        def one(value: Number) -> float:
+            return float(np.broadcast_to(value, self.strained.shape)[at])
+
+        rigs = self.rigs
+        return Candidate(
+            lock_overhang=one((np.asarray(rigs.span) - self.beam) / 2),
+            overlap=one(rigs.overlap),
+            length=one(rigs.length),
+            leverage_ratio=one(rigs.leverage_ratio),
+            catch_angle=one(self.angles["catch"]) if "catch" in self.angles else None,
+            dip_in_drive=one(rigs.dip_in_drive),
+            hand_height_in_drive=one(rigs.hand_height_in_drive),
+            thigh_clearance=None if rigs.thigh_clearance is None else one(rigs.thigh_clearance),
+            strains={name: one(aim) for name, aim in self.aims.items()},
+            slack={name: one(margin) for name, margin in self.margins.items()},
+        )
+
+    def decisions(self, best: int) -> tuple[Relaxed, ...]:
+        """The limits of which one step more would change the choice."""
+        found = []
+        for name in self.margins:
+            other = self.best(self.kept({name: STEPS[name]}))
+            if other != best:
+                found.append(Relaxed(limit=name, step=STEPS[name], becomes=self.candidate(other)))
+        return tuple(found)
+
+    def runners_up(self, best: int, kept: Array, count: int = 4) -> tuple[Candidate, ...]:
+        """The next best rigs, each of another length, or of another overlap where the length is fixed."""
+        told = {self._key(best)}
+        found: list[Candidate] = []
+        for at in np.argsort(np.where(kept, self.strained, np.inf), kind="stable"):
+            if len(found) == count or not kept[at]:
+                break
+            if self._key(at) not in told:
+                told.add(self._key(at))
+                found.append(self.candidate(int(at)))
+        return tuple(found)
+
+    def _key(self, at: int) -> float:
+        lengths = np.broadcast_to(self.rigs.length, self.strained.shape)
+        varied = lengths if np.ptp(lengths) > 0 else np.broadcast_to(self.rigs.overlap, self.strained.shape)
+        return round(float(varied[at]), 6)
+
+    def fights(self) -> tuple[Fight, ...]:
+        """The two limits that stand against one another: either would have to give, or both."""
+        gives = {}
+        for name, margin in self.margins.items():
+            others = self.kept(without=(name,))
+            if others.any():
+                gives[name] = float(np.min(-margin[others]))
+        if gives:
+            order = sorted(gives, key=lambda name: gives[name] / STEPS[name])
+            return tuple(Fight(limit=name, gives=gives[name]) for name in order[:2])
+        pairs = []
+        for one, other in combinations(self.margins, 2):
+            rest = self.kept(without=(one, other))
+            if rest.any():
+                short = [np.maximum(-self.margins[name][rest], 0.0) for name in (one, other)]
+                steps = short[0] / STEPS[one] + short[1] / STEPS[other]
+                at = int(np.argmin(steps))
+                pairs.append((float(steps[at]), (Fight(limit=one, gives=float(short[0][at])),
+                                                 Fight(limit=other, gives=float(short[1][at])))))  # fmt: skip
+        return min(pairs, key=lambda pair: pair[0])[1] if pairs else ()
+
+
+def _bounds(rigs: Rig, at: int, station: FitStation, body: Body) -> Bounds:
+    hand_arm = float(np.broadcast_to(rigs.hand_arm, np.shape(rigs.length))[at])
+    seat = station.lock_above_water - station.seat_above_water
+    longest = for_hand = None
+    if body.thigh_thickness is not None:
+        longest = float(
+            longest_blade_arm(
+                hand_arm=hand_arm,
+                lock_above_water=station.lock_above_water,
+                wave_clearance=station.wave_clearance,
+                half_height=station.blade_width / 2,
+                thigh_thickness=body.thigh_thickness.value,
+                lock_above_seat=seat,
+            )
+        )
+    if body.elbow_height is not None:
+        for_hand = float(
+            blade_arm_for_hand(
+                hand_arm=hand_arm,
+                lock_above_water=station.lock_above_water,
+                blade_width=station.blade_width,
+                hand_height=body.elbow_height.value + sum(HAND_OVER_ELBOW) / 2,
+                lock_above_seat=seat,
+            )
+        )
+    return Bounds(longest=longest, for_hand=for_hand)

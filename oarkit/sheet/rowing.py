@@ -1,0 +1,354 @@
+"""The part of the sheet that answers whether it will row: tables of words, once for HTML, PDF and the terminal."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from oarkit.design import Design
+from oarkit.fit.advice import ASKS
+from oarkit.fit.limits import HAND_AIM, UNITS, Candidate
+from oarkit.project import Project
+from oarkit.rig.height import FEATHERED_HALF_WIDTH
+from oarkit.rig.waves import LOCK_BLOCK, heel_that_takes, lock_block, lock_range
+from oarkit.sheet import content
+from oarkit.stroke.hands import FIST, Passing
+from oarkit.tables import words
+from oarkit.units import both
+from oarkit.working import Number, Quantity
+
+MARK = "▸"  #: stands before the row of this design
+
+SIZES = {
+    "thigh_thickness": "thigh thickness, seat to top",
+    "hand_length": "hand length",
+    "shoulder_height": "shoulder above seat",
+    "arm_length": "arm, shoulder to grip centre",
+    "elbow_height": "elbow above seat",
+    "thigh_length": "thigh, hip joint to knee joint",
+    "shank_length": "shank, knee joint to sole",
+    "foot_length": "foot length",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """A table with its heading and a sentence under it; ``numbers`` are the columns set to the right."""
+
+    title: str
+    lead: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    numbers: tuple[int, ...]
+    widths: tuple[float, ...]  #: shares of the page
+
+
+def blocks(project: Project, made: Design) -> list[Block]:
+    """Every table on rig, rower and stroke that the design has numbers for."""
+    told = [
+        _rules(project, made),
+        _choice(project, made),
+        _limits(project, made),
+        _passing(project, made),
+        _waves(project, made),
+        _body(project, made),
+        _custom(project, made),
+    ]
+    return [block for block in told if block is not None and block.rows]
+
+
+def answer(project: Project, made: Design) -> list[tuple[str, list[content.Row]]]:
+    """The first page's tables on rig and stroke; of the oar only its lengths."""
+    lengths = ("rig.length", "rig.inboard", "rig.outboard", "rig.button_mark")
+    oar, *others = content.answer(project, made)
+    return [("The oar's lengths", [row for row in oar[1] if row.name in lengths]), *others]
+
+
+def findings(project: Project, made: Design) -> list[content.Said]:
+    """Findings on rig, rower, stroke and what the locks are fastened with; those of oar and wood are left out."""
+    return content.said(project, made.on_rowing)
+
+
+def say(value: Number | None, unit: str, project: Project) -> str:
+    """A number in the reader's units, a dash where there is none."""
+    return "–" if value is None else both(Quantity(value=value, unit=unit), project.display)[0]
+
+
+def _handles(overlap: float, project: Project) -> str:
+    return f"{'gap' if overlap < 0 else 'overlap'} {say(abs(overlap), 'm', project)}"
+
+
+def _rules(project: Project, made: Design) -> Block:
+    length = float(made.rig.length)
+    rows = []
+    for rule in made.rules:
+        low, high = float(rule.low), float(rule.high)
+        makes = (
+            say(low, "m", project) if high - low < 1e-9 else f"{say(low, 'm', project)} to {say(high, 'm', project)}"
+        )
+        off = low - length if length < low else length - high if length > high else 0.0
+        this = "within it" if off <= 1e-6 and high - low > 1e-9 else "the same" if off <= 1e-6 else (
+            f"{say(off, 'm', project)} {'shorter' if length < low else 'longer'}"
+        )  # fmt: skip
+        remark = f"{rule.source}; {rule.remark}" if rule.remark else rule.source
+        rows.append(
+            (float(rule.middle), (rule.name, rule.form, makes, say(float(rule.stock), "m", project), this, remark))
+        )
+    own = (f"{MARK} this oar", "", say(length, "m", project), "", "", "")
+    rows.append((length, own))
+    return Block(
+        title="Rules of thumb for the length, shortest first",
+        lead="Each rule takes an inboard and a ratio for granted. Stock: the customary size nearest to it, 6 to "
+        "10 ft in "
+        "steps of 6 in.",
+        heads=("Rule", "Form", "Makes", "Stock", "This oar is", "Source, remark"),
+        rows=tuple(row for _, row in sorted(rows, key=lambda pair: pair[0])),
+        numbers=(3,),
+        widths=(0.19, 0.15, 0.18, 0.11, 0.15, 0.22),
+    )
+
+
+def _rig_row(name: str, found: Candidate, project: Project) -> tuple[str, ...]:
+    return (
+        name,
+        say(found.lock_overhang, "m", project),
+        _handles(found.overlap, project),
+        say(found.length, "m", project),
+        f"{found.leverage_ratio:.2f}",
+        say(found.catch_angle, "rad", project),
+        say(found.dip_in_drive, "rad", project),
+        say(found.hand_height_in_drive, "m", project),
+        say(found.thigh_clearance, "m", project),
+    )
+
+
+def this_rig(made: Design) -> Candidate:
+    """The design's own rig in the form of a candidate."""
+    rig, stroke = made.rig, made.stroke
+    return Candidate(
+        lock_overhang=(float(rig.span) - float(made.inputs.station.beam)) / 2,
+        overlap=float(rig.overlap),
+        length=float(rig.length),
+        leverage_ratio=float(rig.leverage_ratio),
+        catch_angle=None if stroke is None else float(stroke.catch_angle),
+        dip_in_drive=float(rig.dip_in_drive),
+        hand_height_in_drive=float(rig.hand_height_in_drive),
+        thigh_clearance=None if rig.thigh_clearance is None else float(rig.thigh_clearance),
+        strains={},
+    )
+
+
+def _choice(project: Project, made: Design) -> Block:
+    choice, opened = made.choice, made.inputs.left_open
+    rows = [_rig_row(f"{MARK} this rig", this_rig(made), project)]
+    if not opened:
+        rows.append(_rig_row("would be chosen", choice.chosen, project))
+    rows += [_rig_row(f"next, {number}", found, project) for number, found in enumerate(choice.runners_up, 1)]
+    what = "overlap and length" if not opened else " and ".join(opened).replace("lock_overhang", "overhang")
+    return Block(
+        title="This rig beside others",
+        lead=f"Of {choice.looked_at} rigs looked at, with {what} open, those that keep every limit and strain "
+        f"custom least "
+        "(ratio 18/7, handles crossed by 4 in or 50 mm apart, catch 60°, hand 100 mm over the elbow, dip 15°).",
+        heads=("Rig", "Overhang", "Handles", "Length", "Ratio", "Catch", "Dip", "Hand, drive", "Thigh clear"),
+        rows=tuple(rows),
+        numbers=(1, 2, 3, 4, 5, 6, 7, 8),
+        widths=(0.15, 0.12, 0.17, 0.12, 0.06, 0.07, 0.07, 0.12, 0.12),
+    )
+
+
+def _limits(project: Project, made: Design) -> Block:
+    choice = made.choice
+    changed = {relaxed.limit: relaxed for relaxed in choice.decides}
+    rows = []
+    for name, room in choice.chosen.slack.items():
+        relaxed = changed.get(name)
+        if relaxed is None:
+            then = "nothing changes" if choice.fits else "–"
+        else:
+            new = relaxed.becomes
+            then = f"{_handles(new.overlap, project)}, length {say(new.length, 'm', project)}"
+        kept = say(room, UNITS[name], project) if room >= -1e-9 else f"short by {say(-room, UNITS[name], project)}"
+        rows.append((ASKS[name], kept, then))
+    return Block(
+        title="The limits on that choice, and one step more of each",
+        lead="Room: how far the chosen rig lies inside the limit. The last column is what would be chosen if the "
+        "limit gave "
+        f"one step.{_bounds(project, made)}",
+        heads=("Limit", "Room", "One step more"),
+        rows=tuple(rows),
+        numbers=(1,),
+        widths=(0.42, 0.2, 0.38),
+    )
+
+
+def _bounds(project: Project, made: Design) -> str:
+    """The two blade arms that the seat's height sets, with the hand arm of the chosen rig."""
+    bounds, told = made.choice.bounds, []
+    if bounds.longest is not None:
+        longest = "no limit" if math.isinf(bounds.longest) else f"at most {say(bounds.longest, 'm', project)}"
+        told.append(
+            f"{longest} for hands clear of the thighs, blade square" if bounds.longest > 0 else "none clears the thighs"
+        )
+    if bounds.for_hand is not None and math.isfinite(bounds.for_hand):
+        told.append(f"{say(bounds.for_hand, 'm', project)} for hands {say(HAND_AIM, 'm', project)} over the elbows")
+    return f" What the height of the seat asks of the blade arm: {'; '.join(told)}." if told else ""
+
+
+def _custom(project: Project, made: Design) -> Block:
+    rows = []
+    for one in made.placed:
+        custom, unit = one.range, one.range.unit
+        ends = [None if end is None else say(end, unit, project) for end in (custom.low, custom.high)]
+        span = f"{ends[0]} to {ends[1]}" if all(ends) else f"at least {ends[0]}" if ends[0] else f"at most {ends[1]}"
+        typical = f", {say(custom.typical, unit, project)} best" if custom.typical is not None else ""
+        word = (
+            words()[f"rig.{custom.quantity}"].word if f"rig.{custom.quantity}" in words() else _plain(custom.quantity)
+        )
+        rows.append((word, say(one.value, unit, project), span + typical, one.place, custom.rule, custom.source))
+    return Block(
+        title="What is customary, beside this station",
+        lead="Ranges of builders, makers and coaches; a value outside is a reason to look again, not a fault.",
+        heads=("Measure", "Here", "Custom", "", "For", "Source"),
+        rows=tuple(rows),
+        numbers=(1,),
+        widths=(0.16, 0.12, 0.25, 0.08, 0.19, 0.20),
+    )
+
+
+def _plain(name: str) -> str:
+    return name.replace("_", " ")
+
+
+def _passing(project: Project, made: Design) -> Block | None:
+    stroke = made.stroke
+    if stroke is None:
+        return None
+    if float(stroke.abreast.least) >= FIST:
+        rows = [_way("hands side by side", "nothing to do", stroke.abreast, project)]
+    else:
+        above, ahead, mixed = stroke.one_above, stroke.one_ahead, stroke.mixed
+        rows = [
+            _way("abreast, nothing done", "–", stroke.abreast, project),
+            _way("one above the other", f"{say(above.apart, 'm', project)} of height", above, project),
+            _way("one ahead of the other", f"one oar {say(ahead.lead, 'rad', project)} before", ahead, project),
+            _way(
+                "some of both",
+                f"{say(mixed.apart, 'm', project)} and {say(mixed.lead, 'rad', project)}",
+                mixed,
+                project,
+            ),
+        ]
+    return Block(
+        title="How the hands pass, over the whole arc",
+        lead=f"Distance of the two grip centres where it is least, drive and recovery; fists "
+        f"{say(FIST, 'm', project)} across "
+        "touch when nearer. The needs are what keeps them clear: height with no lead, or lead at that height.",
+        heads=("Way", "As looked at", "Least", "At", "Fists", "Needs height", "or lead"),
+        rows=tuple(rows),
+        numbers=(2, 3, 5, 6),
+        widths=(0.20, 0.22, 0.12, 0.10, 0.10, 0.14, 0.12),
+    )
+
+
+def _way(name: str, how: str, way: Passing, project: Project) -> tuple[str, ...]:
+    return (
+        name,
+        how,
+        say(way.least, "m", project),
+        say(way.least_at, "rad", project),
+        "clear" if float(way.least) >= FIST - 1e-6 else "touch",
+        say(way.needed_apart, "m", project),
+        say(way.needed_lead, "rad", project),
+    )
+
+
+def _waves(project: Project, made: Design) -> Block | None:
+    rig, station, sizes = made.rig, made.inputs.station, made.inputs.sizes
+    if rig.thigh_clearance is None or rig.thigh_clearance_feathered is None:
+        return None
+    arms = {"hand_arm": rig.hand_arm, "blade_arm": rig.blade_arm}
+    width = sizes.blade_width
+    gain = lock_block(block=LOCK_BLOCK, lock_above_water=rig.lock_above_water, blade_width=width, **arms)
+    rows = []
+    for name, hand, clear, wave in (
+        (
+            "blade square, and in a pinned lock",
+            rig.hand_height_in_recovery,
+            rig.thigh_clearance,
+            rig.largest_wave_square,
+        ),
+        (
+            "blade feathered",
+            rig.hand_height_in_recovery_feathered,
+            rig.thigh_clearance_feathered,
+            rig.largest_wave_feathered,
+        ),
+    ):
+        heel = heel_that_takes(clearance=clear, span=rig.span, **arms)
+        assert wave is not None
+        rows.append(
+            (
+                name,
+                say(hand, "m", project),
+                say(clear, "m", project),
+                say(heel, "rad", project),
+                say(wave, "m", project),
+                say(float(clear) + float(gain.clearance), "m", project),
+                say(float(wave) + float(gain.largest_wave), "m", project),
+            )
+        )
+    reach = lock_range(
+        lock_above_water=rig.lock_above_water,
+        lock_above_seat=rig.lock_above_seat,
+        thigh_clearance=rig.thigh_clearance,
+        blade_width=width,
+        **arms,
+    )
+    low, high = say(reach.lowest, "m", project), say(reach.highest, "m", project)
+    locks = (
+        f"The locks may stand {low} to {high} above the seat"
+        if float(reach.lowest) <= float(reach.highest)
+        else f"No height of the locks suits: thighs and custom want at least {low} above the seat, dip and custom "
+        f"at most {high}"
+    )
+    block = say(LOCK_BLOCK, "m", project)
+    return Block(
+        title=f"Heights and waves, blade carried {say(station.wave_clearance, 'm', project)} above the water",
+        lead=f"{locks} (thighs {say(reach.thighs, 'm', project)} or more, a dip of 20° "
+        f"{say(reach.dip, 'm', project)} or "
+        f"less; they stand at {say(rig.lock_above_seat, 'm', project)}). A block of {block} slopes the oar "
+        f"{say(gain.dip_in_drive, 'rad', project)} in the drive. Feathering is worth "
+        f"{say(float(width) / 2 - FEATHERED_HALF_WIDTH, 'm', project)} of wave, whatever the leverage.",
+        heads=("Recovery", "Hand", "Thigh clear", "Heel takes it", "Largest wave", f"+ {block}: clear", "and wave"),
+        rows=tuple(rows),
+        numbers=(1, 2, 3, 4, 5, 6),
+        widths=(0.25, 0.12, 0.12, 0.13, 0.13, 0.14, 0.11),
+    )
+
+
+def _body(project: Project, made: Design) -> Block | None:
+    rows = []
+    for name, size in made.inputs.rower.body.known().items():
+        first, second = both(Quantity(value=size.value, unit="m"), project.display)
+        how = "measured" if size.measured else f"estimated ± {say(size.spread, 'm', project)}"
+        rows.append((SIZES[name], first, second, how))
+    extra: Sequence[tuple[str, str]] = (
+        ("rower.knee_top", "knee above seat, legs as braced"),
+        ("rower.brace_from_seat_edge", "heels aft of the seat's edge"),
+        ("rower.grip_diameter", "grip that suits the hand"),
+    )
+    for name, word in extra:
+        if name in made.values and made.values[name].value is not None:
+            shown = both(Quantity(value=made.values[name].value or 0.0, unit="m"), project.display)
+            rows.append((word, *shown, "worked out from these"))
+    return Block(
+        title="The body",
+        lead="Estimated from stature and mass; the band holds 5 to 95 % of people of that size (soldiers of 17 to 58, "
+        "ANSUR II). A size that was measured stands in place of the estimate.",
+        heads=("Size", "", "", "How"),
+        rows=tuple(rows),
+        numbers=(1, 2),
+        widths=(0.42, 0.16, 0.16, 0.26),
+    )

@@ -1,0 +1,77 @@
+"""Will it row, on one screen of a terminal: the length beside the rules, the choice, the hands, what is in the way."""
+
+from __future__ import annotations
+
+import textwrap
+
+from oarkit.design import Design
+from oarkit.project import Project
+from oarkit.rig.rules import BY_BOAT
+from oarkit.sheet import content, rowing
+from oarkit.sheet.marks import unbroken
+from oarkit.stroke.hands import FIST
+
+_FIRST = ("rig.span", "rig.inboard", "rig.length", "rig.overlap", "rig.leverage_ratio", "stroke.arc")
+_ON_SCREEN = ("choice", "nothing_fits", "rules_differ")  #: findings that the screen tells whatever their level
+
+
+def rig_lines(project: Project, made: Design, *, columns: int = 79) -> list[str]:
+    """The lines of the screen."""
+    lines = [project.title, ""]
+    rows = {row.name: row for _, table in content.answer(project, made) for row in table}
+    told = [rows[name] for name in _FIRST]
+    pairs = [f"{row.word} {row.first}" for row in told if row.first != "–"]
+    lines += _wrapped("; ".join(pairs) + ".", columns, "  ")
+    lines += ["", f"  {'Rules of thumb for the length, shortest first':<62}this oar is"]
+    by_boat = {rule.name for rule in made.rules[:BY_BOAT]}
+    for name, _, makes, _, this, _ in rowing.blocks(project, made)[0].rows:
+        own = name.startswith(rowing.MARK)
+        if own or name in by_boat or this == "within it":
+            shown = "this oar" if own else name
+            lines.append(f"  {'>' if own else ' '} {shown:<35}{makes:>22}  {this}".rstrip())
+    findings = rowing.findings(project, made)
+    for said in findings:
+        if said.code in _ON_SCREEN:
+            lines += ["", *_wrapped(said.text, columns, "  ")]
+    lines += ["", *_wrapped(_hands(project, made), columns, "  ")]
+    pressing = [said for said in findings if said.level != "note" and said.code not in _ON_SCREEN]
+    for said in pressing:
+        lines += _wrapped(f"{content.LEVELS[said.level]}: {said.text}", columns, "  - ")
+    rest = len(findings) - len(pressing) - sum(said.code in _ON_SCREEN for said in findings)
+    lines += ["", f"  {rest} notes more in rig.html"]
+    return lines
+
+
+def _hands(project: Project, made: Design) -> str:
+    """One or two sentences on hands against hands and against the body."""
+    stroke, rig = made.stroke, made.rig
+    parts = []
+    if stroke is None:
+        parts.append(f"No stroke: {made.seated.why_no_reach}.")
+    else:
+        clear = float(stroke.abreast.least) >= FIST
+        needs = "Hands: the fists pass side by side." if clear else (
+            "Hands: the fists meet abreast; clear with one "
+            f"{rowing.say(stroke.abreast.needed_apart, 'm', project)} over the other, or one oar "
+            f"{rowing.say(stroke.abreast.needed_lead, 'rad', project)} ahead."
+        )  # fmt: skip
+        parts.append(needs)
+        parts.append(
+            f"Catch {rowing.say(stroke.catch_angle, 'rad', project)}, finish "
+            f"{rowing.say(stroke.finish_angle, 'rad', project)}, hand travel "
+            f"{rowing.say(stroke.hand_travel, 'm', project)}."
+        )
+    if rig.thigh_clearance is not None:
+        parts.append(
+            f"Over the thighs {rowing.say(rig.thigh_clearance, 'm', project)}, blade square "
+            f"{rowing.say(made.inputs.station.wave_clearance, 'm', project)} above the water; largest wave "
+            f"{rowing.say(rig.largest_wave_square, 'm', project)} square, "
+            f"{rowing.say(rig.largest_wave_feathered, 'm', project)} feathered."
+        )
+    return " ".join(parts)
+
+
+def _wrapped(text: str, columns: int, indent: str) -> list[str]:
+    """Text in lines of a width, sizes held together."""
+    lines = textwrap.wrap(unbroken(text), columns, initial_indent=indent, subsequent_indent=" " * len(indent))
+    return [line.replace("\u00a0", " ") for line in lines]

@@ -1,0 +1,257 @@
+"""What the stroke means for the rower: the arc, how the hands pass, what they strike on their way."""
+
+from __future__ import annotations
+
+import math
+from typing import Literal
+
+from oarkit.rig.height import HALF_FIST, lock_offset
+from oarkit.rig.station import Rig
+from oarkit.rig.waves import TIGHT
+from oarkit.rower.body import Size
+from oarkit.rower.seated import Seated
+from oarkit.stroke.arc import MOST_SWEEP
+from oarkit.stroke.hands import FIST, blade_depth_difference, hiding_heel, meeting_angle
+from oarkit.stroke.station import Stroke
+from oarkit.working import Finding, Number, Quantity
+
+IDEAL_CATCH = math.radians(60)  #: of an ideal arc of 60 + 35 degrees, common practice
+FAR_CATCH = math.radians(65)  #: beyond this the catch is spoken of, a choice of this project
+SHORT_ARC = math.radians(48)  #: least effective sweep measured on fixed seats, Rankov (ed.) 2012, Table 9.1
+HAND_OVER_ELBOW = (0.060, 0.140)  #: comfortable hand above the seated elbow in the drive, common practice [m]
+NEAR_RAIL = 0.020  #: fist nearer than this to rail or bracket is called near, a choice of this project [m]
+_GEOMETRY, _PRACTICE = "plane geometry", "common practice"
+
+
+def _m(value: Number) -> Quantity:
+    return Quantity(value=float(value), unit="m")
+
+
+def _rad(value: Number) -> Quantity:
+    return Quantity(value=float(value), unit="rad")
+
+
+def stroke_findings(
+    stroke: Stroke,
+    rig: Rig,
+    seated: Seated,
+    *,
+    elbow: Size | None,
+    hands_apart: Number,
+    upper_hand: Literal["left", "right"],
+    lock: Literal["feathering", "pinned"],
+    catch_limit: Number = MOST_SWEEP,
+) -> list[Finding]:
+    """Findings on one stroke (scalars).
+
+    Parameters
+    ----------
+    stroke : Stroke
+        The stroke. [record]
+    rig : Rig
+        Its rig. [record]
+    seated : Seated
+        The rower on the seat. [record]
+    elbow : Size or None
+        Underside of the elbow above the seat. [m]
+    hands_apart : float
+        One hand above the other, where they pass so. [m]
+    upper_hand : {"left", "right"}
+        The rower's hand that is over. [text]
+    lock : {"feathering", "pinned"}
+        Whether the blade can be feathered. [text]
+    catch_limit : float, optional
+        Greatest sweep angle that lock, tholes or rower allow. [rad]
+
+    Returns
+    -------
+    list of Finding
+        Sentences with their quantities. [records]
+
+    Notes
+    -----
+    Source: plane geometry; common practice for the limits.
+
+    Examples
+    --------
+    >>> from oarkit import design, example_project
+    >>> codes = [f.code for f in design(example_project("quillet").inputs).findings]
+    >>> "hands_pass" in codes
+    True
+    """
+    return [
+        *_arc(stroke, rig, seated, float(catch_limit)),
+        *_hands(stroke, rig, float(hands_apart), upper_hand),
+        *_legs(stroke, rig, seated, lock),
+        *_sides(stroke),
+        *_height(rig, elbow),
+    ]
+
+
+def _arc(stroke: Stroke, rig: Rig, seated: Seated, catch_limit: float) -> list[Finding]:
+    catch, swept = float(stroke.catch_angle), float(stroke.arc)
+    level = float(rig.hand_arm) * math.cos(float(rig.dip_in_drive))
+    shown = {
+        "catch": _rad(catch), "finish": _rad(stroke.finish_angle), "arc": _rad(swept),
+        "travel": _m(stroke.hand_travel), "ideal": _rad(IDEAL_CATCH), "short": _rad(SHORT_ARC),
+    }  # fmt: skip
+    if catch < 0 or float(stroke.finish_angle) > 0:
+        return [_off_the_pins(stroke, level)]
+    if swept < SHORT_ARC:
+        more = level * (math.sin(catch + SHORT_ARC - swept) - math.sin(catch))
+        text = (
+            "The oar sweeps only {arc}, from {catch} to {finish}; effective strokes on fixed seats were measured "
+            "at {short} "
+            "and more. The hands would have to reach {more} further at the catch."
+        )
+        return [_said("caution", "short_arc", text, {**shown, "more": _m(more)}, "Rankov (ed.) 2012, Table 9.1")]
+    if seated.reach_catch is None:
+        return []
+    full = math.degrees(math.asin(min(float(seated.reach_catch) / level, 1.0)))
+    limited = catch_limit < MOST_SWEEP and math.radians(full) > catch_limit + 1e-6
+    if limited:
+        text = (
+            "The oar stops at {catch} at the catch, where lock or tholes hold it, though this body could reach to "
+            "{full}: sit up sooner."
+        )
+        return [_said("note", "far_catch", text, {**shown, "full": _rad(math.radians(full))}, _PRACTICE)]
+    if catch <= FAR_CATCH:
+        return []
+    back = min(float(seated.reach_catch), level) - level * math.sin(IDEAL_CATCH)
+    longer = float(seated.reach_catch) / math.sin(IDEAL_CATCH) - level
+    beyond = " (the arc is cut there, for the reach goes beyond the oar's own circle)" if full > 80 else ""
+    text = (
+        f"This body could reach to {{catch}} at the catch{beyond}; past {{ideal}} most of the pull goes across the "
+        "boat, so stop there and sit up sooner. A seat {back} further from the pins, or an inboard {longer} longer, "
+        "would make {ideal} of the full reach."
+    )
+    return [_said("note", "far_catch", text, {**shown, "back": _m(back), "longer": _m(longer)}, _PRACTICE)]
+
+
+def _off_the_pins(stroke: Stroke, level: float) -> Finding:
+    """A stroke that lies wholly on one side of square."""
+    catch, finish = float(stroke.catch_angle), float(stroke.finish_angle)
+    forward = catch < 0
+    short = -level * math.sin(catch) if forward else level * math.sin(finish)
+    text = (
+        "Even at the catch the hands stay {short} forward of the pins, so the blade never gets ahead of square: "
+        "bring the seat "
+        "nearer to the pins, by that and more."
+        if forward
+        else "Even at the finish the hands stay {short} aft of the pins, so the blade never comes past square: "
+        "set the seat "
+        "further from the pins, by that and more."
+    )
+    return _said("fails" if forward else "caution", "off_the_pins", text, {"short": _m(short)}, _GEOMETRY)
+
+
+def _hands(stroke: Stroke, rig: Rig, apart: float, upper_hand: str) -> list[Finding]:
+    abreast = stroke.abreast
+    if float(abreast.least) >= FIST:
+        return []
+    arms = {"blade_arm": float(rig.blade_arm), "hand_arm": float(rig.hand_arm)}
+    meet = float(meeting_angle(span=rig.span, hand_arm=rig.hand_arm, dip=rig.dip_in_recovery))
+    level = float(rig.hand_arm) * math.cos(float(rig.dip_in_recovery))
+    touch = math.acos(min((float(rig.span) - FIST) / (2 * level), 1.0))
+    lead, rest = float(abreast.needed_lead), float(stroke.one_above.needed_lead)
+    where = (
+        "their centres pass one another {meet} either side of square"
+        if meet > 0
+        else "their centres come within {least} of one another"
+    )
+    needs = float(abreast.needed_apart)
+    enough = (
+        "which keeps the fists clear"
+        if float(stroke.one_above.least) >= FIST - 1e-6
+        else "which leaves the fists to brush unless one is also {ahead_rest} ahead (a lead of {rest})"
+    )
+    text = (
+        f"Abreast, the fists ({{fist}} across) touch from {{touch}} before square to {{touch}} after it; {where}. "
+        f"Three ways "
+        "past: (1) one above the other, clear at {needs} of height, for which the locks stand {offset} apart in "
+        "height; "
+        "(2) one ahead, clear with one oar {lead} before the other, {ahead} of hand; (3) some of both: here the "
+        f"{upper_hand} hand goes {{apart}} over, {enough}. With level locks {{apart}} of height lets one blade "
+        f"run {{deeper}} "
+        "deeper, or heels the boat {heel}."
+    )
+    quantities = {
+        "fist": _m(FIST), "touch": _rad(touch), "meet": _rad(meet), "least": _m(abreast.least), "needs": _m(needs),
+        "offset": _m(lock_offset(hands_apart=needs, **arms)), "lead": _rad(lead), "ahead": _m(level * math.sin(lead)),
+        "apart": _m(apart), "rest": _rad(rest), "ahead_rest": _m(level * math.sin(rest)),
+        "deeper": _m(blade_depth_difference(apart=apart, **arms)),
+        "heel": _rad(hiding_heel(apart=apart, span=rig.span, **arms)),
+    }  # fmt: skip
+    return [_said("note", "hands_pass", text, quantities, _GEOMETRY)]
+
+
+def _legs(stroke: Stroke, rig: Rig, seated: Seated, lock: str) -> list[Finding]:
+    found = []
+    legs = seated.legs
+    if legs is not None and float(legs.knee_top) > float(rig.hand_height_in_drive) - HALF_FIST:
+        text = (
+            "Nobody can row sitting so: the knees stand {knee} above the seat, the hands go through them at "
+            "{hand} even in "
+            "the drive. Set the foot brace further off, raise the seat over the heels, or raise the locks."
+        )
+        shown = {"knee": _m(legs.knee_top), "hand": _m(rig.hand_height_in_drive)}
+        found.append(_said("fails", "knees_in_the_way", text, shown, _GEOMETRY))
+    if stroke.legs is None or legs is None or found:
+        return found
+    clear = float(stroke.legs.clearance)
+    thigh = float("inf") if rig.thigh_clearance is None else float(rig.thigh_clearance)
+    if clear >= TIGHT - 1e-3 or clear >= thigh - 1e-3:
+        return found
+    lift = (TIGHT - clear) / (1 + float(rig.hand_arm) / float(rig.blade_arm))
+    flat = float(stroke.legs_feathered.clearance) if stroke.legs_feathered is not None else clear
+    strikes = "strike the knees or shins by {clear}" if clear < 0 else "clear the knees by only {clear}"
+    turned = ("feathered they clear them by {flat}" if flat >= 0 else "even feathered they strike them by {flat}") + (
+        "" if lock == "feathering" else ", but these locks do not feather"
+    )
+    text = (
+        f"On the recovery, blade square, the hands {strikes}, worst at {{at}} from square; {turned}. The knees "
+        f"stand {{knee}} "
+        "above the seat. Locks raised by {lift} would leave {tight}; so would straighter legs, with the brace "
+        "further off."
+    )
+    shown = {
+        "clear": _m(abs(clear)), "at": _rad(stroke.legs.at), "flat": _m(abs(flat)), "knee": _m(legs.knee_top),
+        "lift": _m(lift), "tight": _m(TIGHT),
+    }  # fmt: skip
+    return [*found, _said("fails" if clear < 0 else "caution", "knees", text, shown, _GEOMETRY)]
+
+
+def _sides(stroke: Stroke) -> list[Finding]:
+    if stroke.sides is None or float(stroke.sides.clearance) >= NEAR_RAIL:
+        return []
+    clear = float(stroke.sides.clearance)
+    strikes = "strike rail, coaming or bracket by {clear}" if clear < 0 else "pass rail or bracket by only {clear}"
+    text = f"The knuckles {strikes}, at {{at}} from square. Raise the locks, or keep the stroke short of there."
+    shown = {"clear": _m(abs(clear)), "at": _rad(stroke.sides.at)}
+    return [_said("fails" if clear < 0 else "caution", "rail", text, shown, _GEOMETRY)]
+
+
+def _height(rig: Rig, elbow: Size | None) -> list[Finding]:
+    if elbow is None:
+        return []
+    hand, (low, high) = float(rig.hand_height_in_drive), (float(elbow.value) + over for over in HAND_OVER_ELBOW)
+    band = float(elbow.spread)
+    if low - band <= hand <= high + band:
+        return []
+    limit = low if hand < low else high
+    move = abs(hand - limit) / (1 + float(rig.hand_arm) / float(rig.blade_arm))
+    side, way = ("below", "higher") if hand < low else ("above", "lower")
+    text = (
+        f"In the drive the hands go {{hand}} above the seat, {side} the {{low}} to {{high}} that is easy for this body "
+        f"({{over_low}} to {{over_high}} over the elbow). Locks {{move}} {way} would bring them there."
+    )
+    shown = {"hand": _m(hand), "low": _m(low), "high": _m(high), "move": _m(move)}
+    shown |= {"over_low": _m(HAND_OVER_ELBOW[0]), "over_high": _m(HAND_OVER_ELBOW[1])}
+    return [_said("note", "hand_height", text, shown, _PRACTICE)]
+
+
+def _said(
+    level: Literal["note", "caution", "fails"], code: str, text: str, quantities: dict[str, Quantity], source: str
+) -> Finding:
+    used = {name: quantity for name, quantity in quantities.items() if f"{{{name}}}" in text}
+    return Finding(level=level, code=code, text=text, quantities=used, source=source)
