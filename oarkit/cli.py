@@ -185,7 +185,10 @@ def _rig(file: str, out: str | None) -> int:
         return made
     for line in screen.rig_lines(*made, columns=COLUMNS - 1):
         _say(line)
-    _say(f"\n  written to {folder}: open rig.html (length.svg: why this length; stroke.svg: the hands)")
+    _say(
+        f"\n  written to {folder}: open rig.html\n  (its first drawings apart: length.svg, why this length; "
+        f"stroke.svg, the hands)"
+    )
     weak = any(check.breaks and check.ratio < made[1].inputs.wanted_safety for check in made[1].fittings)
     return CHECK_FAILS if weak else DONE
 

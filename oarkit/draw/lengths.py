@@ -9,9 +9,9 @@ import numpy as np
 
 from oarkit.design import Design
 from oarkit.draw.paper import GREY, INK, PALE, SMALL, WIDTH, WOOD_HARD, WOOD_SOFT, Paper, length_text
-from oarkit.fit.limits import HAND_OVER_ELBOW
 from oarkit.project import Project
 from oarkit.rig.height import BLADE_COVER, FEATHERED_HALF_WIDTH
+from oarkit.rig.ranges import HAND_OVER_ELBOW
 from oarkit.rig.rules import BY_BOAT
 from oarkit.rig.waves import blade_arm_for_hand, longest_blade_arm
 from oarkit.units import Display, feet_inches

@@ -63,7 +63,8 @@ def choice_findings(choice: Choice, *, left_open: Sequence[str]) -> list[Finding
         return [_nothing_fits(choice, overhang="lock_overhang" in left_open)]
     rig, quantities = _rig(choice.chosen, "", overhang="lock_overhang" in left_open)
     if left_open:
-        what = " and ".join(_LEFT_OPEN[name] for name in left_open)
+        *most, last = (_LEFT_OPEN[name] for name in left_open)
+        what = f"{', '.join(most)} and {last}" if most else last
         opening = f"Left to the program, {what}: chosen is {rig}."
     elif choice.fits:
         opening = f"Left open, overlap and length would have come out at {rig}."
@@ -74,7 +75,7 @@ def choice_findings(choice: Choice, *, left_open: Sequence[str]) -> list[Finding
         *(
             _decisions(choice.decides, quantities, overhang="lock_overhang" in left_open)
             if choice.fits
-            else [_stand_off(choice.fights, quantities)]
+            else [_stand_off(choice.fights, choice.both_must_give, quantities)]
         ),
     ]
     parts.append(_off_custom(choice.chosen, choice.catch_aim, quantities))
@@ -112,7 +113,7 @@ def _decisions(decides: Sequence[Relaxed], quantities: dict[str, Quantity], *, o
     return [f"What decides it: {'; '.join(told)}."]
 
 
-def _stand_off(fights: Sequence[Fight], quantities: dict[str, Quantity]) -> str:
+def _stand_off(fights: Sequence[Fight], both: bool, quantities: dict[str, Quantity]) -> str:
     if not fights:
         return "More than two limits stand against one another."
     for number, fight in enumerate(fights, 1):
@@ -124,7 +125,9 @@ def _stand_off(fights: Sequence[Fight], quantities: dict[str, Quantity]) -> str:
             "to give by {gives_1}; no other giving way would help."
         )
     first, second = (ASKS[fight.limit] for fight in fights)
-    return f"Two limits fight: {first}, which would have to give by {{gives_1}}, and {second}, by {{gives_2}}."
+    if both:
+        return f"Two limits fight, and both would have to give: {first} by {{gives_1}}, and {second} by {{gives_2}}."
+    return f"Two limits fight; either would have to give: {first} by {{gives_1}}, or {second} by {{gives_2}}."
 
 
 def _rounded_up(value: float, unit: str) -> Quantity:
@@ -135,7 +138,7 @@ def _rounded_up(value: float, unit: str) -> Quantity:
 
 def _nothing_fits(choice: Choice, *, overhang: bool) -> Finding:
     rig, quantities = _rig(choice.chosen, "", overhang=overhang)
-    fight = _stand_off(choice.fights, quantities)
+    fight = _stand_off(choice.fights, choice.both_must_give, quantities)
     text = f"No rig keeps every limit. {fight} What is shown falls short least: {rig}."
     return Finding(level="fails", code="nothing_fits", text=text, quantities=quantities, source="plane geometry")
 

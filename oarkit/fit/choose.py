@@ -12,7 +12,7 @@ from itertools import combinations
 import numpy as np
 
 from oarkit.fit.grid import Grid, catch_aim
-from oarkit.fit.limits import HAND_OVER_ELBOW, STEPS, Bounds, Candidate, Choice, Fight, FitStation, Limits, Relaxed
+from oarkit.fit.limits import HAND_AIM, STEPS, Bounds, Candidate, Choice, Fight, FitStation, Limits, Relaxed
 from oarkit.rig.station import Rig
 from oarkit.rig.waves import blade_arm_for_hand, longest_blade_arm
 from oarkit.rower.reach import Posture
@@ -74,11 +74,13 @@ def choose(
     kept = pick.kept()
     fits = bool(kept.any())
     best = pick.best(kept) if fits else pick.least_short()
+    fights, both = ((), False) if fits else pick.fights()
     return Choice(
         chosen=pick.candidate(best),
         decides=pick.decisions(best) if fits else (),
         runners_up=pick.runners_up(best, kept),
-        fights=() if fits else pick.fights(),
+        fights=fights,
+        both_must_give=both,
         bounds=_bounds(grid.rigs, best, station, body),
         limits=grid.limits,
         feathered=pick.feathered and fits,
@@ -161,8 +163,8 @@ class _Pick:
         varied = lengths if np.ptp(lengths) > 0 else np.broadcast_to(self.rigs.overlap, self.strained.shape)
         return round(float(varied[at]), 6)
 
-    def fights(self) -> tuple[Fight, ...]:
-        """The two limits that stand against one another: either would have to give, or both."""
+    def fights(self) -> tuple[tuple[Fight, ...], bool]:
+        """The two limits that stand against one another, and whether both would have to give."""
         gives = {}
         for name, margin in self.margins.items():
             others = self.kept(without=(name,))
@@ -170,7 +172,7 @@ class _Pick:
                 gives[name] = float(np.min(-margin[others]))
         if gives:
             order = sorted(gives, key=lambda name: gives[name] / STEPS[name])
-            return tuple(Fight(limit=name, gives=gives[name]) for name in order[:2])
+            return tuple(Fight(limit=name, gives=gives[name]) for name in order[:2]), False
         pairs = []
         for one, other in combinations(self.margins, 2):
             rest = self.kept(without=(one, other))
@@ -180,7 +182,7 @@ class _Pick:
                 at = int(np.argmin(steps))
                 pairs.append((float(steps[at]), (Fight(limit=one, gives=float(short[0][at])),
                                                  Fight(limit=other, gives=float(short[1][at])))))  # fmt: skip
-        return min(pairs, key=lambda pair: pair[0])[1] if pairs else ()
+        return (min(pairs, key=lambda pair: pair[0])[1], True) if pairs else ((), False)
 
 
 def _bounds(rigs: Rig, at: int, station: FitStation, body: Body) -> Bounds:
@@ -204,7 +206,7 @@ def _bounds(rigs: Rig, at: int, station: FitStation, body: Body) -> Bounds:
                 hand_arm=hand_arm,
                 lock_above_water=station.lock_above_water,
                 blade_width=station.blade_width,
-                hand_height=body.elbow_height.value + sum(HAND_OVER_ELBOW) / 2,
+                hand_height=body.elbow_height.value + HAND_AIM,
                 lock_above_seat=seat,
             )
         )

@@ -21,7 +21,6 @@ from oarkit.fit.limits import (
     EASY_DIP,
     HAND_AIM,
     HAND_WIDTH,
-    IDEAL_CATCH,
     LENGTHS,
     OVERHANGS,
     RATIO_WIDTH,
@@ -41,7 +40,7 @@ NEARLY = 0.999  #: of the arm, at which a hand out of reach is held so that the 
 
 
 def strains(
-    rigs: Rig, *, catch_sine: Number | None = None, catch_aim: Number = IDEAL_CATCH, elbow: Number | None = None
+    rigs: Rig, *, catch_sine: Number | None = None, catch_aim: Number = arc.IDEAL_CATCH, elbow: Number | None = None
 ) -> dict[str, Array]:
     """How far rigs lie from each aim of custom, counted in that aim's own tolerance.
 
@@ -114,7 +113,7 @@ def catch_aim(station: FitStation) -> float:
     >>> catch_aim(here)
     0.8
     """
-    return min(IDEAL_CATCH, station.catch_limit)
+    return min(arc.IDEAL_CATCH, station.catch_limit)
 
 
 class Grid:
@@ -215,7 +214,9 @@ def _rigs(station: FitStation, limits: Limits, body: Body) -> Rig:
     can = (inboard > station.grip_centre) & (outboard > station.blade_length) & (arm > max(deepest, highest))
     if not can.any():
         raise BadDesign(
-            "no oar reaches the water from those locks; check the lock's height above the water and the beam"
+            "no oar can be built under those limits that reaches the water: check overlap and overhang, the "
+            "lock's height "
+            "above the water and the beam"
         )
     thigh = body.thigh_thickness
     return rig_from_station(

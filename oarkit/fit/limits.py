@@ -6,25 +6,20 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from oarkit.rig.advice import GAP_RANGE, OVERLAP_RANGE, RATIO_RANGE
 from oarkit.rig.station import INCH
 from oarkit.rig.waves import STEEP_DIP
 from oarkit.stroke.arc import MOST_SWEEP
 
-CROSSED, APART = (
-    (0.050, 0.180),
-    (-0.075, -0.025),
-)  #: usual overlap, and usual gap as a negative overlap, common practice
+CROSSED, APART = OVERLAP_RANGE, (-GAP_RANGE[1], -GAP_RANGE[0])  #: usual overlap, and usual gap as a negative one [m]
 CROSSED_AIM, APART_AIM = 4 * INCH, -0.050  #: i = S/2 + 2 in, and the middle of the usual gaps, common practice [m]
 CROSSED_WIDTH, APART_WIDTH = 0.050, 0.025  #: what is as good as the aim, choices of this project, like those below [m]
 CROSSING_SPAN = 45 * INCH  #: narrower stations cross the handles where nothing is said, a choice of this project [m]
 OVERHANGS = (0.0, 0.150)  #: pin outside the rail; beyond 150 mm stepping in from a bank is hard, common practice [m]
-RATIOS = (2.3, 2.8)  #: heavy and windy to light and easily driven, common practice
 RATIO_WIDTH = 0.15
 EASY_DIP, DIP_WIDTH = math.radians(15), math.radians(5)
 CATCH_WIDTH = math.radians(10)
-IDEAL_CATCH = math.radians(60)  #: catch of an ideal arc of 95 degrees, common practice [rad]
-HAND_OVER_ELBOW = (0.060, 0.140)  #: comfortable hand above the seated elbow in the drive, common practice [m]
-HAND_AIM, HAND_WIDTH = 0.100, 0.040  #: middle and half of that range [m]
+HAND_AIM, HAND_WIDTH = 0.100, 0.040  #: over the elbow: middle and half of the customary range [m]
 LENGTHS = (1.2, 3.6)  #: oars looked at [m]
 STEP = INCH / 2  #: of overlap and overhang on the grid [m]
 BEYOND = 8  #: steps looked at beyond their limits, to say how far one would have to give
@@ -42,7 +37,7 @@ class Limits:
     """What a rig must keep to; None where nothing is asked. Lengths in m, angles in rad."""
 
     overlap: tuple[float, float] | None = None
-    leverage_ratio: tuple[float, float] = RATIOS
+    leverage_ratio: tuple[float, float] = RATIO_RANGE
     longest_stowed: float | None = None
     least_arc: float | None = None
     most_dip: float = STEEP_DIP
@@ -127,6 +122,7 @@ class Choice:
     decides: tuple[Relaxed, ...]
     runners_up: tuple[Candidate, ...]
     fights: tuple[Fight, ...]
+    both_must_give: bool  #: whether both of the limits that fight would have to give, or either is enough
     bounds: Bounds
     limits: Limits
     feathered: bool

@@ -5,10 +5,11 @@ from __future__ import annotations
 from oarkit import tables
 from oarkit.design import FixtureInputs, Inputs, PieceInputs, RowerInputs, StationInputs
 from oarkit.design.records import DockInputs
-from oarkit.fit.limits import APART, CROSSED, OVERHANGS, RATIOS, Limits
+from oarkit.fit.limits import APART, CROSSED, OVERHANGS, Limits
 from oarkit.oar.build import Leather
 from oarkit.oar.shape import OarSizes
 from oarkit.project.keys import ProjectFile, Thole, Wood
+from oarkit.rig.advice import RATIO_RANGE
 from oarkit.rig.bracket import BracketInputs, RailInputs
 from oarkit.rig.ranges import STOCK_LENGTHS
 from oarkit.rig.thole import TholeInputs
@@ -159,7 +160,7 @@ def _limits(file: ProjectFile) -> Limits:
     told = file.limits
     kept: dict[str, object] = {
         "overlap": _pair(told.least_overlap, told.most_overlap, (APART[0], CROSSED[1])),
-        "leverage_ratio": _pair(told.least_leverage_ratio, told.most_leverage_ratio, RATIOS),
+        "leverage_ratio": _pair(told.least_leverage_ratio, told.most_leverage_ratio, RATIO_RANGE),
         "hand_height": _pair(told.least_hand_height, told.most_hand_height, (0.0, 1.0)),
         "lock_overhang": _pair(told.least_overhang, told.most_overhang, OVERHANGS),
         "least_arc": told.least_arc,

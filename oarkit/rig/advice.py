@@ -7,13 +7,12 @@ from typing import Literal
 
 from oarkit.rig.height import BLADE_COVER
 from oarkit.rig.station import Rig
+from oarkit.rig.waves import STEEP_DIP, TIGHT
 from oarkit.working import Finding, Level, Number, Quantity
 
-TIGHT = 0.025  #: thigh clearance below which the hands are called tight, a choice of this project [m]
 ROUNDING = 0.001  #: advice is followed to the nearest sixteenth of an inch or millimetre [m]
 ROUNDING_DIP = math.radians(0.1)  #: what that rounding may do to the dip [rad]
 FAR_TOO_STEEP = math.radians(40)  #: an oar far too short for its locks, a choice of this project [rad]
-STEEP_DIP = math.radians(20)  #: above this the blade lifts water, common practice
 SPAN_RANGE = (1.016, 1.321)  #: 40 to 52 in, comfortable for one person on a fixed seat, common practice
 RATIO_RANGE = (2.3, 2.8)  #: heavy and windy to light and easily driven, common practice
 LOCK_OVER_SEAT = (0.127, 0.203, 0.305)  #: 5 in thighs scraped below, 8 in odd above, 12 in weak above, common practice

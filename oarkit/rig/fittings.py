@@ -196,7 +196,8 @@ def _weakest(f: FittingInputs, checks: list[FittingCheck], wanted: float) -> Fin
         "ratio": _one(ratio),
         "wanted": _one(wanted),
     }
-    level: Level = "note" if ratio >= wanted else "caution" if ratio >= 1 else "fails"
+    breaking = any(check.breaks and float(check.ratio) < 1 for check in checks)  # what is dented holds still
+    level: Level = "note" if ratio >= wanted else "fails" if breaking else "caution"
     more, sizes = _enough(f, checks) if ratio >= wanted else _short(f, checks, wanted)
     plate, plate_sizes = _plate(f, first, wanted)
     return Finding(

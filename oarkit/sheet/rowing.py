@@ -99,9 +99,8 @@ def _rules(project: Project, made: Design) -> Block:
     rows.append((length, own))
     return Block(
         title="Rules of thumb for the length, shortest first",
-        lead="Each rule takes an inboard and a ratio for granted. Stock: the customary size nearest to it, 6 to "
-        "10 ft in "
-        "steps of 6 in.",
+        lead="Each rule takes an inboard and a ratio for granted. Stock: the customary size, 6 to 10 ft in "
+        "steps of 6 in, next above for a boat of more than 10 ft, next below for a shorter one.",
         heads=("Rule", "Form", "Makes", "Stock", "This oar is", "Source, remark"),
         rows=tuple(row for _, row in sorted(rows, key=lambda pair: pair[0])),
         numbers=(3,),
@@ -145,7 +144,7 @@ def _choice(project: Project, made: Design) -> Block:
     if not opened:
         rows.append(_rig_row("would be chosen", choice.chosen, project))
     rows += [_rig_row(f"next, {number}", found, project) for number, found in enumerate(choice.runners_up, 1)]
-    what = "overlap and length" if not opened else " and ".join(opened).replace("lock_overhang", "overhang")
+    what = "overlap and length" if not opened else ", ".join(opened).replace("lock_overhang", "overhang")
     return Block(
         title="This rig beside others",
         lead=f"Of {choice.looked_at} rigs looked at, with {what} open, those that keep every limit and strain "

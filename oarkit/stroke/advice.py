@@ -6,19 +6,18 @@ import math
 from typing import Literal
 
 from oarkit.rig.height import HALF_FIST, lock_offset
+from oarkit.rig.ranges import HAND_OVER_ELBOW
 from oarkit.rig.station import Rig
 from oarkit.rig.waves import TIGHT
 from oarkit.rower.body import Size
 from oarkit.rower.seated import Seated
-from oarkit.stroke.arc import MOST_SWEEP
+from oarkit.stroke.arc import IDEAL_CATCH, MOST_SWEEP
 from oarkit.stroke.hands import FIST, blade_depth_difference, hiding_heel, meeting_angle
 from oarkit.stroke.station import Stroke
 from oarkit.working import Finding, Number, Quantity
 
-IDEAL_CATCH = math.radians(60)  #: of an ideal arc of 60 + 35 degrees, common practice
 FAR_CATCH = math.radians(65)  #: beyond this the catch is spoken of, a choice of this project
 SHORT_ARC = math.radians(48)  #: least effective sweep measured on fixed seats, Rankov (ed.) 2012, Table 9.1
-HAND_OVER_ELBOW = (0.060, 0.140)  #: comfortable hand above the seated elbow in the drive, common practice [m]
 NEAR_RAIL = 0.020  #: fist nearer than this to rail or bracket is called near, a choice of this project [m]
 _GEOMETRY, _PRACTICE = "plane geometry", "common practice"
 

@@ -10,6 +10,7 @@ from oarkit.working import BadDesign, Number, Quantity, formula
 
 MOST_SWEEP = math.radians(80)  #: nearer to fore and aft an oar pulls on nothing; a reach beyond is cut there [rad]
 THOLE_CATCH = math.radians(50)  #: fixed tholes rarely let an oar go further, common practice [rad]
+IDEAL_CATCH = math.radians(60)  #: of an ideal arc of 60 + 35 degrees, common practice [rad]
 _DERIVED = "plane geometry"
 
 
@@ -122,7 +123,7 @@ def stroke_arc(*, catch: Number, finish: Number) -> Number:
         raise BadDesign(
             "the reach lies behind the pins: at the catch the hands get no further aft than where they finish, "
             "so there is no stroke ({arc}); bring the seat nearer to the pins, or check reach, arm length and "
-            "trunk angles",
+            "trunk angles, and the limits of catch and finish",
             {"arc": Quantity(value=float(np.min(arc)), unit="rad")},
         )
     return arc

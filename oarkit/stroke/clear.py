@@ -94,7 +94,7 @@ def side_clearance(hand: Place, sides: Sides) -> Array:
     inside = s.rail_inner - y
     beside = np.maximum(np.maximum(inside, y - s.rail_outer), 0.0)
     rail = beside**2 + np.maximum(z - s.rail_top, 0.0) ** 2
-    outward = np.maximum(np.maximum(inside, y - np.maximum(s.pin, s.rail_outer)), 0.0)
+    outward = np.maximum(np.maximum(np.minimum(s.rail_inner, s.pin) - y, y - np.maximum(s.pin, s.rail_outer)), 0.0)
     above = np.maximum(np.maximum(s.rail_top - z, z - s.lock_above_water), 0.0)
     bracket = np.maximum(x - s.bracket_half_length, 0.0) ** 2 + outward**2 + above**2
     nearest: Array = np.sqrt(np.minimum(rail, bracket)) - HALF_FIST

@@ -172,7 +172,7 @@ def test_the_page_prints_whole(sheet):
     for printed, text in zip(reader.pages, texts, strict=True):
         # Chromium rounds a page to whole pixels
         assert [float(v) for v in printed.mediabox[2:]] == pytest.approx(SIZES[sheet.paper], abs=1)
-        assert len(text) > 50  # two titles over drawings, whose own words are outlines
+        assert len(text) > 30  # the title over one tall drawing, whose own words are outlines
     together = " ".join(texts)
     for said in (
         "least safety ratio", "catch angle", "What was found", "Will it row?", "Rules of thumb", "Stations to mark",

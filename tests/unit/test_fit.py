@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 
 from oarkit import design, example_project
-from oarkit.design.station import choice_of
+from oarkit.design.station import choice_of, settled
 from oarkit.fit import FitStation, Limits, choose
 from oarkit.fit.advice import choice_findings
 from oarkit.rower.body import Size
@@ -197,6 +197,8 @@ CASES = {
     "two": (NARROW, replace(CUSTOM, longest_stowed=2.171, leverage_ratio=(2.55, 2.8)), BODY),
     "reach told": (replace(NARROW, reach_catch=0.371, reach_finish=0.288), replace(CUSTOM, least_arc=DEG(74)), BODY),
     "lock's own angles": (replace(NARROW, catch_limit=DEG(52), finish_limit=DEG(-27)), CUSTOM, BODY),
+    "low locks": (replace(NARROW, lock_above_water=0.231, seat_above_water=0.032), CUSTOM, BODY),
+    "little overlap": (NARROW, Limits(overlap=(0.004, 0.058)), BODY),
     "gap": (WIDE, Limits(overlap=(-0.075, -0.025)), BODY),
     "ratio fixed": (replace(NARROW, leverage_ratio=2.47), CUSTOM, BODY),
     "length fixed": (replace(NARROW, length=2.183), CUSTOM, BODY),
@@ -308,6 +310,10 @@ FIGHTS = {
     "overlap and stowed": (NARROW, replace(CUSTOM, overlap=(0.16, 0.18), longest_stowed=1.991), Body()),
     "hand": (NARROW, replace(CUSTOM, hand_height=(0.301, 0.318)), BODY),
     "high locks": (replace(NARROW, lock_above_water=0.52), replace(CUSTOM, longest_stowed=2.2), Body()),
+    "ratio and stowed": (NARROW, replace(CUSTOM, longest_stowed=2.053, leverage_ratio=(2.6, 2.8)), BODY),
+    "ratio, stowed and hand": (
+        NARROW, replace(CUSTOM, longest_stowed=1.903, leverage_ratio=(2.6, 2.8), hand_height=(0.391, 0.431)), Body(),
+    ),
     "three": (NARROW, replace(CUSTOM, longest_stowed=1.72, most_dip=DEG(12.9)), Body()),
 }  # fmt: skip
 
@@ -373,9 +379,10 @@ def test_the_cheapest_give_is_told(case):
     assert [fight.gives for fight in found.fights] == pytest.approx([gives[name] for name in cheapest], abs=1e-7)
 
 
-def test_two_limits_that_both_have_to_give():
+@pytest.mark.parametrize("case", ["three", "ratio, stowed and hand"])
+def test_two_limits_that_both_have_to_give(case):
     """The pair told is the cheapest in steps of all pairs with which the loops find a rig."""
-    station, limits, body = FIGHTS["three"]
+    station, limits, body = FIGHTS[case]
     found = choose(station, limits=limits, body=body, may_feather=False)
     names = [name for name in STEPS if name in found.chosen.slack]
     rigs = _rigs(station, limits, body)
@@ -404,9 +411,10 @@ def _short(rig, limits, name) -> float:
     """By how much a rig falls short of a limit."""
     low, high = {
         "overlap": limits.overlap, "leverage_ratio": limits.leverage_ratio, "dip_in_drive": (0, limits.most_dip),
-        "longest_stowed": (0, limits.longest_stowed),
+        "longest_stowed": (0, limits.longest_stowed), "hand_height": limits.hand_height,
     }[name]  # fmt: skip
-    value = rig[{"leverage_ratio": "ratio", "dip_in_drive": "dip", "longest_stowed": "length"}.get(name, name)]
+    said = {"leverage_ratio": "ratio", "dip_in_drive": "dip", "longest_stowed": "length", "hand_height": "hand"}
+    value = rig[said.get(name, name)]
     return max(low - value, value - high, 0.0)
 
 
@@ -447,6 +455,9 @@ def test_fixed_ratio_rounds_the_length():
     assert choose(replace(fixed, lengths=0.05)).chosen.length == pytest.approx(round(exact / 0.05) * 0.05)
     assert choose(replace(fixed, lengths=None)).chosen.length == pytest.approx(exact)
     assert choose(replace(fixed, lengths=None)).chosen.leverage_ratio == pytest.approx(2.47)
+    far = choose(replace(fixed, leverage_ratio=2.97), limits=CUSTOM)  # what is told is no longer a limit
+    assert far.fits
+    assert "leverage_ratio" not in far.chosen.slack
     stock = choose(replace(fixed, lengths=(1.83, 1.98, 2.13, 2.29)))
     assert stock.chosen.length == 1.98  # 2.04 wanted
 
@@ -480,6 +491,8 @@ def test_customary_limits_where_nothing_is_said():
     free = choose(replace(NARROW, lock_overhang=None))
     assert free.limits.lock_overhang == (0.0, 0.150)
     assert choose(replace(NARROW, beam=1.1, lock_overhang=None)).limits.overlap == (-0.075, -0.025)  # 1.25 m midway
+    midway = choose(replace(NARROW, beam=0.97, lock_overhang=None))  # 1.12 m with the middle of the overhangs
+    assert midway.limits.overlap == (0.050, 0.180)
     assert choose(NARROW, limits=CUSTOM).limits == CUSTOM
     assert choose(replace(NARROW, overlap=0.02)).limits.overlap is None
 
@@ -516,7 +529,7 @@ def test_the_two_bounds_of_the_seat():
 
 def test_no_oar_reaches_the_water():
     """Locks higher than the longest oar could dip are refused in words."""
-    with pytest.raises(BadDesign, match="no oar reaches the water"):
+    with pytest.raises(BadDesign, match="no oar can be built under those limits that reaches the water"):
         choose(replace(NARROW, lock_above_water=3.1))
 
 
@@ -555,6 +568,16 @@ def test_what_is_left_open_is_filled():
     assert float(made.rig.span) == pytest.approx(float(inputs.station.beam) + 2 * chosen.lock_overhang)
 
 
+def test_what_is_given_stays():
+    """Where nothing is left open the choice is one that would have been, and no number that was given gives way."""
+    inputs = example_project("quillet").inputs
+    choice = choice_of(inputs)
+    filled = settled(inputs, choice)
+    assert filled.left_open == ()
+    assert filled.station == inputs.station
+    assert choice.chosen.overlap != pytest.approx(float(inputs.station.overlap), abs=1e-3)
+
+
 def test_findings_of_a_choice():
     """What was left open is told with each limit that decides; what fights is told as a failure with its give."""
     station, limits, body = CASES["hand"]
@@ -571,3 +594,14 @@ def test_findings_of_a_choice():
     for finding in (*told, *fails):
         assert all(f"{{{name}}}" in finding.text for name in finding.quantities)
         finding.text.format(**dict.fromkeys(finding.quantities, ""))  # no gap without its number
+
+
+def test_either_or_both_is_told():
+    """Whether one of two limits would be enough to give way, or both must, is told in so many words."""
+    said = []
+    for case in ("ratio and stowed", "three"):
+        station, limits, body = FIGHTS[case]
+        found = choose(station, limits=limits, body=body, may_feather=False)
+        said.append(choice_findings(found, left_open=("length",))[0].text)
+    assert "either" in said[0]
+    assert "both" in said[1]

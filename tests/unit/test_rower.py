@@ -369,3 +369,19 @@ def test_a_short_arc_made_longer():
     followed = made(0.25 + short.quantities["more"].value + 1e-6)
     assert float(followed.stroke.arc) == pytest.approx(short.quantities["short"].value, abs=1e-5)  # 1 um further
     assert "short_arc" not in [finding.code for finding in followed.findings]
+
+
+def test_the_sides_of_a_station():
+    """Hands that pass inside the rail of a told thickness come as near to it as its inner face stands."""
+    inputs = example_project("quillet").inputs
+    made = design(inputs)
+    station = replace(inputs.station, rail_thickness=inputs.station.rail_thickness + 0.030, coaming_above_rail=0.300)
+    high = replace(inputs.station, coaming_above_rail=0.300)  # well over the hands: only the inner face counts
+    told = [design(replace(inputs, station=sides)).stroke.sides.clearance for sides in (high, station)]
+    assert told[0] - told[1] == pytest.approx(0.030, abs=1e-9)
+    rig, stroke = made.rig, made.stroke
+    inner = float(inputs.station.beam) / 2 - float(inputs.station.rail_thickness)
+    hand = float(rig.span) / 2 - float(rig.hand_arm) * math.cos(float(rig.dip_in_drive)) * math.cos(
+        float(max(stroke.catch_angle, -stroke.finish_angle))
+    )
+    assert told[0] == pytest.approx(inner - hand - 0.045, abs=1e-9)  # the hand at its widest, less half a fist
