@@ -13,6 +13,7 @@ from oarkit.rower.seat import seat_findings
 from oarkit.rower.seated import Seated
 from oarkit.working import Finding, Number, Quantity, Working
 
+LOCK_HORNS = 0.050  #: half a loom and the horns of the lock over the loom's axis, a choice of this project [m]
 RAIL_DEPTH = 0.038  #: taken where the rail is not told: 1 1/2 in [m]
 
 #: What an assumed length is called.
@@ -165,7 +166,7 @@ def _at_the_dock(inputs: Inputs, rig: Rig) -> list[Finding]:
         beam=station.beam,
         overhang=(rig.span - station.beam) / 2,
         underside=rail - (RAIL_DEPTH if fixtures.rail is None else fixtures.rail.depth),
-        top=rig.lock_above_water,
+        top=rig.lock_above_water + (0.0 if rig.lock_offset is None else rig.lock_offset) + LOCK_HORNS,
         fender=None if dock is None else dock.fender,
         flare_run=0.0 if dock is None else dock.flare_run,
     )

@@ -15,7 +15,7 @@ from oarkit.fit.advice import choice_findings
 from oarkit.oar.build import Oar, Piece, build_oar
 from oarkit.rig import arms
 from oarkit.rig.advice import rig_findings
-from oarkit.rig.fittings import fitting_checks
+from oarkit.rig.fittings import fitting_checks, loads_of
 from oarkit.rig.ranges import placed
 from oarkit.rig.rules import length_rules, why_rules_differ
 from oarkit.rig.station import Rig
@@ -78,9 +78,12 @@ def design(inputs: Inputs) -> Design:
         note_oar(work, oar, force=force, prefix="" if side == "port" else "starboard.")
     _note_least_ratio(work, checks)
     note_seat(work, inputs, force)
-    every = fitting_checks(fittings_of(inputs, rig, force))
+    fastened = fittings_of(inputs, rig, force)
+    loads = loads_of(fastened)
+    every = fitting_checks(fastened)
     fittings = tuple(check for check in every if np.isfinite(check.ratio))  # what nothing loads needs no check
-    lines = (*rig.working, *work.lines, *(line for check in fittings for line in check.working))
+    bracket = () if loads is None else loads.working
+    lines = (*rig.working, *work.lines, *bracket, *(line for check in fittings for line in check.working))
     loom_ratio = min(float(check.ratio) for made in checks.values() for check in made)
     rowing = _on_rowing(inputs, rig, choice, seated, stroke, force, loom_ratio)
     station = inputs.station
@@ -130,15 +133,18 @@ def _values(lines: tuple[Line, ...], rig: Rig, rower: RowerInputs, seated: Seate
         "rig.length": rig.length,
         "rig.lock_above_water": rig.lock_above_water,
         "rig.lock_above_seat": rig.lock_above_seat,
-        "rower.brace_from_seat_edge": seated.brace_from_seat_edge,
         "stroke.reach_catch": rower.reach_catch,
         "stroke.reach_finish": rower.reach_finish,
     }
     values = {
-        name: Value(value=value, unit="m", source="given, or summed from the lengths given")
+        name: Value(value=value, unit="m", source="given, chosen under the limits, or summed from the lengths given")
         for name, value in given.items()
         if value is not None
     }
+    if seated.brace_from_seat_edge is not None:
+        values["rower.brace_from_seat_edge"] = Value(
+            value=seated.brace_from_seat_edge, unit="m", source="given, or plane geometry from the bend of the knee"
+        )
     values |= {line.name: Value(value=line.result.value, unit=line.result.unit, source=line.source) for line in lines}
     for name, size in rower.body.known().items():
         source = "measured" if size.measured else "estimated from stature and mass, ANSUR II, NATICK/TR-15/007 (2014)"

@@ -14,7 +14,6 @@ from oarkit.fit.limits import (
     Candidate,
     Choice,
     Fight,
-    Relaxed,
 )
 from oarkit.rig.station import CUSTOMARY_RATIO
 from oarkit.working import Finding, Quantity
@@ -73,7 +72,7 @@ def choice_findings(choice: Choice, *, left_open: Sequence[str]) -> list[Finding
     parts = [
         opening,
         *(
-            _decisions(choice.decides, quantities, overhang="lock_overhang" in left_open)
+            _decisions(choice, quantities, overhang="lock_overhang" in left_open)
             if choice.fits
             else [_stand_off(choice.fights, choice.both_must_give, quantities)]
         ),
@@ -102,9 +101,17 @@ def _rig(found: Candidate, mark: str, *, overhang: bool = False) -> tuple[str, d
     return text, quantities
 
 
-def _decisions(decides: Sequence[Relaxed], quantities: dict[str, Quantity], *, overhang: bool) -> list[str]:
+def _decisions(choice: Choice, quantities: dict[str, Quantity], *, overhang: bool) -> list[str]:
+    decides = choice.decides
     if not decides:
-        return ["No limit stands in its way: custom alone decides."]
+        against = [ASKS[name] for name, room in choice.unlimited.slack.items() if room < -1e-9]
+        if not against:
+            return [] if choice.feathered else ["No limit stands in its way: custom alone decides."]
+        rig, more = _rig(choice.unlimited, "_free", overhang=overhang)
+        quantities |= more
+        return [
+            f"Custom alone would take {rig}, against {' and '.join(against)}; no one limit alone gives it, by a step."
+        ]
     told = []
     for number, relaxed in enumerate(decides, 1):
         rig, more = _rig(relaxed.becomes, f"_{number}", overhang=overhang)
@@ -158,7 +165,10 @@ def _off_custom(found: Candidate, catch_aim: float, quantities: dict[str, Quanti
             "m",
         ),
     }
-    far = sorted((name for name, off in found.strains.items() if abs(off) >= 0.5), key=lambda n: -abs(found.strains[n]))
+    far = sorted(
+        (name for name, off in found.strains.items() if abs(off) >= 0.5 and name in aims),
+        key=lambda n: -abs(found.strains[n]),
+    )
     if not far:
         return "It lies close to every aim of custom."
     told = []

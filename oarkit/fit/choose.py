@@ -85,6 +85,7 @@ def choose(
         limits=grid.limits,
         feathered=pick.feathered and fits,
         catch_aim=catch_aim(station),
+        unlimited=pick.candidate(pick.best(np.ones(grid.count, dtype=bool))),
         looked_at=grid.count,
     )
 
@@ -95,6 +96,7 @@ class _Pick:
     def __init__(self, grid: Grid, *, feathered: bool) -> None:
         self.rigs, self.angles, self.beam, self.feathered = grid.rigs, grid.angles, grid.station.beam, feathered
         self.margins = grid.margins(feathered=feathered)
+        self.steps = STEPS | {"longest_stowed": max(STEPS["longest_stowed"], grid.length_step)}
         self.aims = grid.strains()
         self.strained: Array = np.sum([np.square(aim) for aim in self.aims.values()], axis=0)
 
@@ -141,9 +143,9 @@ class _Pick:
         """The limits of which one step more would change the choice."""
         found = []
         for name in self.margins:
-            other = self.best(self.kept({name: STEPS[name]}))
+            other = self.best(self.kept({name: self.steps[name]}))
             if other != best:
-                found.append(Relaxed(limit=name, step=STEPS[name], becomes=self.candidate(other)))
+                found.append(Relaxed(limit=name, step=self.steps[name], becomes=self.candidate(other)))
         return tuple(found)
 
     def runners_up(self, best: int, kept: Array, count: int = 4) -> tuple[Candidate, ...]:

@@ -22,6 +22,7 @@ from oarkit.fit.limits import (
     HAND_AIM,
     HAND_WIDTH,
     LENGTHS,
+    OVERHANG_WIDTH,
     OVERHANGS,
     RATIO_WIDTH,
     STEP,
@@ -125,16 +126,22 @@ class Grid:
         self.rigs = _rigs(station, self.limits, body)
         self.angles = _angles(self.rigs, station, body, posture)
         self.count = int(np.size(self.rigs.length))
+        lengths = np.unique(np.round(self.rigs.length, 6))
+        self.length_step = round(float(np.max(np.diff(lengths))), 6) if len(lengths) > 1 else 0.0
 
     def strains(self) -> dict[str, Array]:
-        """Distance of every rig from each aim of custom."""
+        """Distance of every rig from each aim: those of custom, and pins not far out."""
         elbow = self.body.elbow_height
-        return strains(
+        parts = strains(
             self.rigs,
             catch_sine=self.angles.get("catch_sine"),
             catch_aim=catch_aim(self.station),
             elbow=None if elbow is None else elbow.value,
         )
+        if self.station.lock_overhang is None:
+            overhang = (np.asarray(self.rigs.span) - self.station.beam) / 2
+            parts["lock_overhang"] = np.maximum(overhang, 0.0) / OVERHANG_WIDTH
+        return parts
 
     def margins(self, *, feathered: bool) -> dict[str, Array]:
         """How far inside each limit every rig lies; negative where it does not keep it."""

@@ -19,6 +19,7 @@ OVERHANGS = (0.0, 0.150)  #: pin outside the rail; beyond 150 mm stepping in fro
 RATIO_WIDTH = 0.15
 EASY_DIP, DIP_WIDTH = math.radians(15), math.radians(5)
 CATCH_WIDTH = math.radians(10)
+OVERHANG_WIDTH = 0.100  #: pins at the rail are best for docks and rails; 100 mm out weighs as a tolerance [m]
 HAND_AIM, HAND_WIDTH = 0.100, 0.040  #: over the elbow: middle and half of the customary range [m]
 LENGTHS = (1.2, 3.6)  #: oars looked at [m]
 STEP = INCH / 2  #: of overlap and overhang on the grid [m]
@@ -127,6 +128,7 @@ class Choice:
     limits: Limits
     feathered: bool
     catch_aim: float
+    unlimited: Candidate  #: what custom alone would choose; its slack tells which limits stand against it
     looked_at: int
 
     @property

@@ -201,15 +201,16 @@ def _handles(rig: Rig, upper_hand: str, hands_apart: Number) -> list[Finding]:
             Finding(
                 level="note",
                 code="hands_cross",
-                text=f"The handles cross by {{overlap}} with level oars; dipped in the drive {drive}. With the "
-                f"{upper_hand} hand over by {{apart}}, raise the {oar} lock by {{offset}} so that both blades run "
-                f"at one "
-                "depth. Rings off: fingers get pinched.",
+                text=f"The handles cross by {{overlap}} with level oars; dipped in the drive {drive}. Level locks "
+                "with one hand kept ahead suit a boat that changes rowers. For one hand always over, the "
+                f"{upper_hand} by {{apart}}, raise the {oar} lock by {{offset}} so that both blades run at one depth; "
+                "that hand then goes {raised} above the seat in the drive. Rings off: fingers get pinched.",
                 quantities={
                     "overlap": _m(overlap),
                     "drive": _m(abs(in_drive)),
                     "apart": _m(hands_apart),
                     "offset": _m(rig.lock_offset),
+                    "raised": _m(rig.hand_height_in_drive + hands_apart),
                 },
                 source=_GEOMETRY,
             )

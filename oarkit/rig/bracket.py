@@ -347,7 +347,7 @@ def bracket_loads(
         shears, pulls = (pitch, yaw) if athwart else (yaw, pitch)
         shear_couple = work("rig.bolt_shear_couple", bolt.couple_share, moment=shears, bolts=n, spacing=p)
         pull_couple = work("rig.bolt_pull_couple", bolt.couple_share, moment=pulls, bolts=n, spacing=p)
-        lever = PRESSURE_LEVER * half_depth if athwart else half_thickness
+        lever = PRESSURE_LEVER * (half_depth if athwart else half_thickness)
         shear = work("rig.bolt_shear", bolt.bolt_shear, couple=shear_couple, pin_force=force, bolts=n)
         tension = work("rig.bolt_tension", bolt.bolt_tension, couple=pull_couple, roll=roll, bolts=n, lever=lever)
     return BracketLoads(

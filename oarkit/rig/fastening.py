@@ -151,7 +151,7 @@ def _of_bracket(fittings: FittingInputs) -> list[FittingCheck]:
     work = Working()
     stress = work("rig.bolt_bearing", bearing_stress, force=loads.bolt_shear, diameter=d, length=along_bolt)
     allowed = bearing_strength(rail.board, diameter=d, work=work)
-    note = "dowel bearing, the lesser of along and across the grain, already divided by 2.5"
+    note = "dowel bearing, the lesser of along and across the grain, already divided by 2.5; pressure taken as even"
     made.append(_check("bolt hole", f"rail at {ends}", stress, allowed, wood, note, work, breaks=False))
     work = Working()
     stress = work("rig.rail_bending", bolts.rail_bending, yaw=loads.yaw, thickness=rail.thickness, depth=rail.depth)
@@ -166,7 +166,7 @@ def _of_bracket(fittings: FittingInputs) -> list[FittingCheck]:
     made.append(
         _check("washer", under, stress, crushing_strength(rail.board, work=work), wood, note, work, breaks=False)
     )
-    note = "0.2 % proof stress from memory (ISO 3506-1); thread area"
+    note = "0.2 % proof stress from memory (ISO 3506-1); thread area; the vertical force is left to friction"
     proof = bracket.bolt_strength
     for part, force, share in (
         ("bolt shear", loads.bolt_shear, bolts.SHEAR_SHARE), ("bolt tension", loads.bolt_tension, 1.0),
@@ -208,6 +208,10 @@ def _of_thole(fittings: FittingInputs) -> list[FittingCheck]:
     work = Working()
     stress = work("rig.thole_bearing", bearing_stress, force=force, diameter=pin.diameter, length=pin.hole_depth)
     note = "dowel bearing, the lesser of along and across the grain, already divided by 2.5"
+    harder = float(np.max(4 + 6 * np.divide(pin.load_arm, pin.hole_depth)))
+    note += (
+        f"; pressure taken as even, a stiff pin that tips presses up to {harder:.1f} times harder at the hole's mouth"
+    )
     if fittings.rail is None:
         note += "; the wood of the rail is not given, that of the pin is taken"
     allowed = bearing_strength(board, diameter=pin.diameter, work=work)

@@ -116,9 +116,6 @@ def _levers(f: FittingInputs) -> list[_Lever]:
                 levers.append(_lever(f, said, record, name, float(size)))
     if thole is not None:
         levers.append(_lever(f, "thole pins of {}", "thole", "diameter", float(thole.diameter)))
-        levers.append(
-            _lever(f, "the loom bearing {} above the rail", "thole", "load_arm", float(thole.load_arm), 1 / MOST)
-        )
         deep = MOST if rail is None else min(MOST, float(rail.depth) / float(thole.hole_depth))
         levers.append(_lever(f, "a hole {} deep", "thole", "hole_depth", float(thole.hole_depth), deep))
     return levers

@@ -135,7 +135,8 @@ def _by_boat(span: Number, beam: Number, inboard: Number, boat: Number | None) -
             "half the span × 25/7", "L = 25/7 · S/2", (b, b), (span, half), boat,
             "add about 10 cm where the handles should overlap; then round to a stock size",
         ),
-        _rule("the two-sevenths rule", "L = 7/2 (S/2 + 2 in)", (c, c), (span, past), boat, "the allowance varies"),
+        _rule("the two-sevenths rule", "L = 7/2 (S/2 + 2 in)", (c, c), (span, past), boat, "the allowance varies; 2 in "
+            "inside it is this project's reading"),
         _rule("three halves of the span plus 6 in", "L = 3 · S/2 + 6 in", (d, d), (span, past), boat, "a ratio of 2"),
         _rule("twice the beam", "L = 2 B ± 5 %", (under, over), (beam, beam / 2), boat, "blind to where the pins are"),
         _rule("the oar's own inboard × 25/7", "L = 25/7 L_i", (f, f), (span, inboard), boat, "the split comes first"),

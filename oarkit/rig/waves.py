@@ -313,7 +313,8 @@ def longest_blade_arm(
     Notes
     -----
     Source: plane geometry; `oarkit.rig.height.thigh_clearance` set to nil and solved for the blade arm. A negative
-    bound says that no oar can do it: the blade would have to be carried higher than the lock.
+    bound says that no oar can do it: the blade would have to be carried higher than the lock. "inf" holds while the
+    wave is no higher than the lock; over a higher one an arm may also be too short.
 
     Examples
     --------

@@ -38,6 +38,14 @@ MOISTURES = (
     "a board at 12 % has M = 0.150 in the formula for it."
 )
 
+RATIO = (
+    "The ratio is strength over stress: of oar, rail and thole pin the adjusted lower 5 % bending strength of the "
+    "wood, of "
+    "other parts what is said below. Other loads (a caught crab, prying, stepping on an oar, a "
+    "knock on the "
+    "tip's corner) are not checked here."
+)
+
 _FIRST = (
     (
         "The oar",
@@ -344,6 +352,15 @@ def checks(project: Project, made: Design) -> list[Mapping[str, object]]:
         for check in made.fittings
     ]
     return [*oars, *fittings]
+
+
+def ratio_notes(made: Design) -> list[str]:
+    """What a ratio means, and what each part that the lock is fastened with takes for its strength."""
+    notes: dict[str, list[str]] = {}
+    for check in made.fittings:
+        notes.setdefault(check.note, []).append(check.part)
+    told = "; ".join(f"{' and '.join(parts)}: {note}" for note, parts in notes.items())
+    return [RATIO, *([f"{told[0].upper()}{told[1:]}."] if told else [])]
 
 
 def station_rows(project: Project, made: Design) -> list[tuple[str, ...]]:

@@ -86,6 +86,7 @@ def sheet_html(project: Project, made: Design, papers: list[Paper]) -> str:
             not_used=content.not_used(project),
             working=content.working(project, made),
             moistures=content.MOISTURES,
+            ratio=content.ratio_notes(made),
             cautions=content.CAUTIONS,
             safety=float(made.inputs.wanted_safety),
         )

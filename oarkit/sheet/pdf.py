@@ -264,15 +264,10 @@ def sheet_pdf(project: Project, made: Design, papers: list[Paper]) -> bytes:
                     f"Strength in a hard start (wanted: a ratio of at least {float(made.inputs.wanted_safety):g})", _H3
                 ),
                 _checks(project, made),
-                Spacer(1, 3),
-                _plain(
-                    "The ratio is the adjusted lower 5 % strength of the wood over the bending stress. Other "
-                    "loads (a caught crab, prying, "
-                    "stepping on an oar, a knock on the tip) are not checked here.",
-                    _SOFT,
-                ),
             ]
         ),
+        Spacer(1, 3),
+        *[_plain(unbroken(sentence), _SOFT) for sentence in content.ratio_notes(made)],
     ]
     heading = [_plain("Will it row?", _LONG_H2)]
     for block in rowing.blocks(project, made):

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Any
+
+import numpy as np
 
 from oarkit.rig.station import Rig
 from oarkit.stroke import hands
@@ -101,9 +103,11 @@ def note_stroke(work: Working, stroke: Stroke, rig: Rig, *, hands_apart: Number,
     arms = {"blade_arm": rig.blade_arm, "hand_arm": rig.hand_arm}
     if float(stroke.abreast.least) < hands.FIST:
         work("stroke.meeting_angle", hands.meeting_angle, span=rig.span, hand_arm=rig.hand_arm, dip=rig.dip_in_recovery)
-        across = {"D": hands.FIST, "g": stroke.abreast.least}
+        needed = float(stroke.abreast.needed_apart)
+        across = {"D": hands.FIST, "g": float(np.sqrt(max(hands.FIST**2 - needed**2, 0.0)))}
         _keep(work, "stroke.needed_apart", hands.least_apart, stroke.abreast.needed_apart, across)
-        lead = {"S": rig.span, "D": hands.FIST, "v": 0.0}
+        twice = 2 * rig.hand_arm * np.cos(rig.dip_in_recovery)
+        lead = {"S": rig.span, "D": hands.FIST, "v": 0.0, "2 l_h cos β_r": twice}
         _keep(work, "stroke.needed_lead", hands.least_lead, stroke.abreast.needed_lead, lead)
         work("stroke.blade_depth_difference", hands.blade_depth_difference, apart=hands_apart, **arms)
         work("stroke.hiding_heel", hands.hiding_heel, apart=hands_apart, span=rig.span, **arms)
@@ -116,5 +120,5 @@ def note_stroke(work: Working, stroke: Stroke, rig: Rig, *, hands_apart: Number,
             _keep(work, name, function, value, numbers)
 
 
-def _keep(work: Working, name: str, function: Callable[..., Any], value: Number, lengths: dict[str, Number]) -> None:
+def _keep(work: Working, name: str, function: Callable[..., Any], value: Number, lengths: Mapping[str, Number]) -> None:
     work.keep(name, function, value, {symbol: Quantity(value=given, unit="m") for symbol, given in lengths.items()})

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Literal
 
-from oarkit.rig.height import HALF_FIST, lock_offset
+from oarkit.rig.height import HALF_FIST
 from oarkit.rig.ranges import HAND_OVER_ELBOW
 from oarkit.rig.station import Rig
 from oarkit.rig.waves import TIGHT
@@ -99,7 +99,7 @@ def _arc(stroke: Stroke, rig: Rig, seated: Seated, catch_limit: float) -> list[F
     if swept < SHORT_ARC:
         more = level * (math.sin(catch + SHORT_ARC - swept) - math.sin(catch))
         text = (
-            "The oar sweeps only {arc}, from {catch} to {finish}; effective strokes on fixed seats were measured "
+            "The oar sweeps only {arc}, from {catch} to {finish}; effective strokes on fixed seats were of "
             "at {short} "
             "and more. The hands would have to reach {more} further at the catch."
         )
@@ -152,7 +152,13 @@ def _hands(stroke: Stroke, rig: Rig, apart: float, upper_hand: str) -> list[Find
     meet = float(meeting_angle(span=rig.span, hand_arm=rig.hand_arm, dip=rig.dip_in_recovery))
     level = float(rig.hand_arm) * math.cos(float(rig.dip_in_recovery))
     touch = math.acos(min((float(rig.span) - FIST) / (2 * level), 1.0))
+    inner = math.acos(min((float(rig.span) + FIST) / (2 * level), 1.0))
     lead, rest = float(abreast.needed_lead), float(stroke.one_above.needed_lead)
+    band = (
+        "from {touch} to {inner} before square and as far after it"
+        if inner > 0
+        else "from {touch} before square to {touch} after it"
+    )
     where = (
         "their centres pass one another {meet} either side of square"
         if meet > 0
@@ -165,18 +171,15 @@ def _hands(stroke: Stroke, rig: Rig, apart: float, upper_hand: str) -> list[Find
         else "which leaves the fists to brush unless one is also {ahead_rest} ahead (a lead of {rest})"
     )
     text = (
-        f"Abreast, the fists ({{fist}} across) touch from {{touch}} before square to {{touch}} after it; {where}. "
-        f"Three ways "
-        "past: (1) one above the other, clear at {needs} of height, for which the locks stand {offset} apart in "
-        "height; "
-        "(2) one ahead, clear with one oar {lead} before the other, {ahead} of hand; (3) some of both: here the "
-        f"{upper_hand} hand goes {{apart}} over, {enough}. With level locks {{apart}} of height lets one blade "
-        f"run {{deeper}} "
-        "deeper, or heels the boat {heel}."
+        f"Abreast, the fists ({{fist}} across) touch {band}; {where}. Three ways past: (1) one above the other, clear "
+        "at {needs} of height; (2) one ahead, clear with one oar {lead} before the other, {ahead} of hand; (3) some "
+        f"of both: here the {upper_hand} hand goes {{apart}} over, {enough}. With level locks {{apart}} of height "
+        "lets one blade run {deeper} deeper, or heels the boat {heel}."
     )
     quantities = {
-        "fist": _m(FIST), "touch": _rad(touch), "meet": _rad(meet), "least": _m(abreast.least), "needs": _m(needs),
-        "offset": _m(lock_offset(hands_apart=needs, **arms)), "lead": _rad(lead), "ahead": _m(level * math.sin(lead)),
+        "fist": _m(FIST), "touch": _rad(touch), "inner": _rad(inner), "meet": _rad(meet), "least": _m(abreast.least),
+        "needs": _m(needs),
+        "lead": _rad(lead), "ahead": _m(level * math.sin(lead)),
         "apart": _m(apart), "rest": _rad(rest), "ahead_rest": _m(level * math.sin(rest)),
         "deeper": _m(blade_depth_difference(apart=apart, **arms)),
         "heel": _rad(hiding_heel(apart=apart, span=rig.span, **arms)),

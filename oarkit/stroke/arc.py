@@ -130,7 +130,7 @@ def stroke_arc(*, catch: Number, finish: Number) -> Number:
 
 
 @formula(
-    "s_h = l_h cos β_d θ", unit="m", source=_DERIVED + "; Shaw in Rankov (ed.) 2012, p. 47",
+    "s_h = l_h cos β_d θ", unit="m", source=_DERIVED,
     where={"hand_arm": "l_h [m]", "dip": "β_d [rad]", "arc": "θ [rad]"},
 )  # fmt: skip
 def hand_travel(*, hand_arm: Number, dip: Number, arc: Number) -> Number:
@@ -152,7 +152,7 @@ def hand_travel(*, hand_arm: Number, dip: Number, arc: Number) -> Number:
 
     Notes
     -----
-    Source: plane geometry; arm times angle as Shaw in Rankov (ed.) 2012, p. 47.
+    Source: plane geometry.
 
     Examples
     --------

@@ -13,7 +13,7 @@ INCH = 0.0254  #: [m]
 BEARING_DIVISOR = 2.5  #: dowel-bearing strength over what is allowed, common practice
 ACROSS_PER_PERCENT = 0.05  #: loss of compression across the grain per 1 % of moisture, ANC-18 (1944), Table 2-2, about
 
-_NDS = "National Design Specification for Wood Construction, dowel bearing"
+_NDS = "National Design Specification for Wood Construction, dowel bearing (quoted)"
 
 
 @formula("F_∥ = 11 200 psi G", unit="Pa", source=_NDS, where={"gravity": "G [1]"})

@@ -79,7 +79,7 @@ def test_moments_and_bolt_loads(axis):
     pulled, _ = _spring_row(n, spacing, abs(by_sweep[about_other]))
     assert loads.bolt_shear == pytest.approx(float(sqrt(max(sheared) ** 2 + (push / n) ** 2)), rel=ROUNDING)
     reach, y = (DEEP / 2 if axis == "athwart" else THICK / 2), symbols("y")
-    lever = integrate(y * y, (y, 0, reach)) / integrate(y, (y, 0, reach)) if axis == "athwart" else reach
+    lever = integrate(y * y, (y, 0, reach)) / integrate(y, (y, 0, reach))
     assert loads.bolt_tension == pytest.approx(float(max(pulled) + abs(by_drop[0]) / lever / n), rel=ROUNDING)
 
 

@@ -71,6 +71,8 @@ def _one(station, overhang, overlap, length, body, posture, feathered):
     strain = ((ratio - 18 / 7) / 0.15) ** 2 + (max(dip - math.radians(15), 0) / math.radians(5)) ** 2
     strain += ((overlap - 0.1016) / 0.05) ** 2 if overlap > 0 else ((overlap + 0.05) / 0.025) ** 2
     rig["recovery"] = in_recovery - 0.060  # half a fist and clothing
+    if station.lock_overhang is None:
+        strain += (max(overhang, 0.0) / 0.100) ** 2
     if body.elbow_height is not None:
         strain += ((in_drive - body.elbow_height.value - 0.100) / 0.040) ** 2
     reach_c, reach_f = _reaches(station, body, posture, in_drive)
