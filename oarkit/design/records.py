@@ -4,30 +4,33 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 
-from oarkit.fit import Choice, Limits
-from oarkit.oar.build import Kind, Leather, Oar
-from oarkit.oar.shape import OarSizes
-from oarkit.rig.bracket import BracketInputs, RailInputs
-from oarkit.rig.fittings import FittingCheck
-from oarkit.rig.ranges import Placed, TradeRange
-from oarkit.rig.rules import RuleOfThumb
-from oarkit.rig.station import INCH, Rig
-from oarkit.rig.thole import TholeInputs
+from oarkit.rig.station import INCH
 from oarkit.rower.reach import Posture
-from oarkit.rower.seat import HeelTest
-from oarkit.rower.seated import Seated
-from oarkit.rower.sizes import Body
-from oarkit.strength import hard_start
 from oarkit.stroke.arc import MOST_SWEEP
 from oarkit.stroke.hands import HANDS_AHEAD
-from oarkit.stroke.station import Stroke
-from oarkit.wood.adjust import GrainTable
-from oarkit.wood.board import Board
 from oarkit.working import Finding, Line, Number
+
+if TYPE_CHECKING:  # records only name them, so that importing the records costs little
+    from oarkit.fit import Choice, Limits
+    from oarkit.oar.build import Kind, Leather, Oar
+    from oarkit.oar.shape import OarSizes
+    from oarkit.rig.bracket import BracketInputs, RailInputs
+    from oarkit.rig.fittings import FittingCheck
+    from oarkit.rig.ranges import Placed, TradeRange
+    from oarkit.rig.rules import RuleOfThumb
+    from oarkit.rig.station import Rig
+    from oarkit.rig.thole import TholeInputs
+    from oarkit.rower.seat import HeelTest
+    from oarkit.rower.seated import Seated
+    from oarkit.rower.sizes import Body
+    from oarkit.strength import hard_start
+    from oarkit.stroke.station import Stroke
+    from oarkit.wood.adjust import GrainTable
+    from oarkit.wood.board import Board
 
 Side = Literal["port", "starboard"]
 

@@ -32,8 +32,8 @@ from oarkit.wood.board import wood_of_board
 from oarkit.working import BadDesign, Finding, Line, Number, Working
 
 
-def design(inputs: Inputs) -> Design:
-    """From a station, a rower and boards to rig, oars and checks.
+def work_out(inputs: Inputs) -> Design:
+    """From a station, a rower and boards to rig, oars and checks; the public name is `oarkit.design`.
 
     Parameters
     ----------
@@ -56,8 +56,8 @@ def design(inputs: Inputs) -> Design:
 
     Examples
     --------
-    >>> from oarkit import design, example_project
-    >>> made = design(example_project("quillet").inputs)
+    >>> from oarkit import example_project
+    >>> made = work_out(example_project("quillet").inputs)
     >>> round(float(made.values["rig.span"].value), 4)
     1.1049
     """
