@@ -99,9 +99,8 @@ def _arc(stroke: Stroke, rig: Rig, seated: Seated, catch_limit: float) -> list[F
     if swept < SHORT_ARC:
         more = level * (math.sin(catch + SHORT_ARC - swept) - math.sin(catch))
         text = (
-            "The oar sweeps only {arc}, from {catch} to {finish}; effective strokes on fixed seats were of "
-            "at {short} "
-            "and more. The hands would have to reach {more} further at the catch."
+            "The oar sweeps only {arc}, from {catch} to {finish}; effective strokes on fixed seats swept {short} and "
+            "more. The hands would have to reach {more} further at the catch."
         )
         return [_said("caution", "short_arc", text, {**shown, "more": _m(more)}, "Rankov (ed.) 2012, Table 9.1")]
     if seated.reach_catch is None:
