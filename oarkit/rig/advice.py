@@ -92,9 +92,9 @@ def _thighs(rig: Rig, wave: Number, blade_width: Number, lock: str) -> list[Find
     strikes = float(clearance) < 0
     said = "strike the thighs by {short}" if strikes else "clear the thighs by only {short}"
     feather = (
-        "; feathering the blade gives {gain}"
+        "; feathering the blade gives {gain} more"
         if lock == "feathering"
-        else "; a feathering lock in place of the pinned one would give {gain}"
+        else "; a feathering lock in place of the pinned one would give {gain} more"
     )
     reach = (
         "with the blade square the hands touch before its edge is clear of the water at all"

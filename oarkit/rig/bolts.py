@@ -310,8 +310,9 @@ def _row(bolts: int, diameter: Number, spacing: Number, athwart: bool) -> list[F
         )
         return [Finding(level="fails", code="one_bolt", text=text, source=_STATICS)]
     bears = "on the lower edge of the rail" if athwart else "on the outer edge of the rail"
+    which = "Both" if bolts == 2 else f"All {bolts}"
     text = (
-        f"All {bolts} bolts stand on one line, which by itself cannot keep the bracket from rolling: the foot must "
+        f"{which} bolts stand on one line, which by itself cannot keep the bracket from rolling: the foot must "
         f"bear {bears}, or have a third fastening inboard."
     )
     found = [Finding(level="note", code="one_line", text=text, source="common practice; statics")]

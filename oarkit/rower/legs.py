@@ -116,9 +116,13 @@ def knee_bend(
     square = np.square(brace) + np.square(hip_above_seat + seat_above_heels)
     away = np.sqrt(square)
     if np.any(away > thigh + shank):
+        drop = hip_above_seat + seat_above_heels
+        straight = np.sqrt(
+            np.maximum(np.square(thigh + shank) - np.square(drop), 0.0)
+        )  # along the keel, as a brace moves
         raise BadDesign(
             "the foot brace is {short} further than the legs reach; bring it nearer",
-            {"short": Quantity(value=float(np.max(away - thigh - shank)), unit="m")},
+            {"short": Quantity(value=float(np.max(brace - straight)), unit="m")},
         )
     if np.any(away <= np.abs(np.subtract(thigh, shank))):
         raise BadDesign(

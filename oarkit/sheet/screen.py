@@ -32,7 +32,8 @@ def rig_lines(project: Project, made: Design, *, columns: int = 79) -> list[str]
     findings = rowing.findings(project, made)
     for said in findings:
         if said.code in _ON_SCREEN:
-            lines += ["", *_wrapped(said.text, columns, "  ")]
+            fails = "Fails: " if said.level == "fails" else ""
+            lines += ["", *_wrapped(fails + said.text, columns, "  ")]
     lines += ["", *_wrapped(_hands(project, made), columns, "  ")]
     pressing = [said for said in findings if said.level != "note" and said.code not in _ON_SCREEN]
     for said in pressing:

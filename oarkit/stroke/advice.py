@@ -115,7 +115,7 @@ def _arc(stroke: Stroke, rig: Rig, seated: Seated, catch_limit: float) -> list[F
         return [_said("note", "far_catch", text, {**shown, "full": _rad(math.radians(full))}, _PRACTICE)]
     if catch <= FAR_CATCH:
         return []
-    back = min(float(seated.reach_catch), level) - level * math.sin(IDEAL_CATCH)
+    back = float(seated.reach_catch) - level * math.sin(IDEAL_CATCH)
     longer = float(seated.reach_catch) / math.sin(IDEAL_CATCH) - level
     beyond = " (the arc is cut there, for the reach goes beyond the oar's own circle)" if full > 80 else ""
     text = (

@@ -480,3 +480,16 @@ def test_findings_of_a_design_are_sorted():
     levels = [("fails", "caution", "note").index(finding.level) for finding in design(poor).findings]
     assert levels == sorted(levels)
     assert {0, 1, 2} <= set(levels)
+
+
+@pytest.mark.parametrize("stature", [1850, 1960, 2050])
+def test_a_seat_set_back_as_advised_makes_the_catch_sixty_degrees(changed, stature):
+    """The seat moved by what is told brings the full reach to 60°, though the catch was cut before."""
+    taller = ('stature = "1725 mm"', f'stature = "{stature} mm"')
+    made = design(changed(taller).inputs)
+    back = next(f for f in made.findings if f.code == "far_catch").quantities["back"].value
+    moved = design(
+        changed(taller, ('seat_edge_to_pins = "300 mm"', f'seat_edge_to_pins = "{300 + back * 1e3:.6f} mm"')).inputs
+    )
+    # the file's length is read to a millionth of a millimetre, far below a millionth of a radian here
+    assert moved.stroke.catch_angle == pytest.approx(math.radians(60), abs=1e-6)

@@ -254,11 +254,13 @@ def test_arms_that_cannot_reach(changed, above):
 
 
 def test_legs_that_do_not_reach_the_brace():
-    """A brace beyond the straight leg says by how much."""
-    away = math.hypot(0.75, 0.30)
+    """A brace beyond the straight leg says by how much along the keel, and brought so much nearer it is reached."""
     with pytest.raises(BadDesign, match="further than the legs reach; bring it nearer") as refused:
         seat_rower(body=_body(), posture=POSTURE, brace_from_seat_edge=0.63, **SEAT)
-    assert refused.value.quantities["short"].value == pytest.approx(away - 0.70)
+    short = refused.value.quantities["short"].value
+    assert short == pytest.approx(0.75 - math.sqrt(0.70**2 - 0.30**2))
+    nearer = seat_rower(body=_body(), posture=POSTURE, brace_from_seat_edge=0.63 - short - 1e-9, **SEAT)
+    assert nearer.legs is not None
 
 
 def test_a_straight_leg_is_no_mistake():
