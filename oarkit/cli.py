@@ -179,6 +179,11 @@ def _rig(file: str, out: str | None) -> int:
     from oarkit.sheet import screen
     from oarkit.sheet.folder import write_rig
 
+    if Path(file).suffix.lower() == ".csv":
+        return _refuse(
+            f"{Path(file).name} is a roster, and `oarkit rig` takes one project file. `oarkit sheet {file}` makes a "
+            "sheet for every bench, with all that is said of its rig."
+        )
     folder = Path(out) if out else Path(f"{Path(file).stem}-rig")
     made = _made(file, folder, write_rig)
     if isinstance(made, int):

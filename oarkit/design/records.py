@@ -16,6 +16,7 @@ from oarkit.working import Finding, Line, Number
 
 if TYPE_CHECKING:  # records only name them, so that importing the records costs little
     from oarkit.fit import Choice, Limits
+    from oarkit.fit.limits import Candidate
     from oarkit.oar.build import Kind, Leather, Oar
     from oarkit.oar.shape import OarSizes
     from oarkit.rig.bracket import BracketInputs, RailInputs
@@ -78,7 +79,7 @@ class StationInputs:
     seat_edge_to_pins: Number = SEAT_EDGE_TO_PINS
     seat_above_heels: Number = SEAT_ABOVE_HEELS
     brace_from_seat_edge: Number | None = None
-    catch_limit: Number = MOST_SWEEP
+    catch_limit: Number | None = None
     finish_limit: Number = -MOST_SWEEP
     rail_above_water: Number | None = None
     rail_thickness: Number = RAIL_THICKNESS
@@ -172,6 +173,7 @@ class Design:
     inputs: Inputs
     rig: Rig
     choice: Choice
+    own: Candidate  #: the rig itself as one that might have been chosen
     seated: Seated
     stroke: Stroke | None
     rules: tuple[RuleOfThumb, ...]

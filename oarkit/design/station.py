@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 
 from oarkit.design.records import Inputs
 from oarkit.fit import Choice, FitStation, choose
-from oarkit.fit.limits import HAND_AIM
+from oarkit.fit.limits import HAND_AIM, Candidate
 from oarkit.rig import waves
 from oarkit.rig.station import Rig, rig_from_station
 from oarkit.rower.seated import Seated, seat_rower
 from oarkit.rower.sizes import grip_diameter
 from oarkit.stroke.account import note_stroke
+from oarkit.stroke.arc import stops_at
 from oarkit.stroke.clear import BRACKET_FOOT, Sides
 from oarkit.stroke.station import Stroke, stroke_of_rig
 from oarkit.working import Working
@@ -43,12 +45,48 @@ def choice_of(inputs: Inputs) -> Choice:
     >>> choice_of(inputs).fits
     True
     """
-    given, rower = inputs.station, inputs.rower
+    given = inputs.station
     length = given.length is not None or given.leverage_ratio is not None
     settled = length and given.overlap is not None and given.lock_overhang is not None
     kept = {name: getattr(given, name) for name in _OF_STATION}
     if settled:
         kept |= {"overlap": None, "length": None, "leverage_ratio": None}
+    return _choose(inputs, kept)
+
+
+def own_rig(inputs: Inputs, rig: Rig) -> Candidate:
+    """The rig of the design among those that might be chosen: its distance from each aim, its room to each limit.
+
+    Parameters
+    ----------
+    inputs : Inputs
+        Everything given, nothing left open. [record]
+    rig : Rig
+        The rig. [record]
+
+    Returns
+    -------
+    Candidate
+        The rig as one that was looked at. [record]
+
+    Notes
+    -----
+    Source: each room that is called names its own.
+
+    Examples
+    --------
+    >>> from oarkit import example_project
+    >>> inputs = example_project("quillet").inputs
+    >>> round(own_rig(inputs, rig_of(inputs)).strains["leverage_ratio"], 2)
+    0.43
+    """
+    kept = {name: getattr(inputs.station, name) for name in _OF_STATION}
+    kept |= {"overlap": float(rig.overlap), "length": float(rig.length), "leverage_ratio": None}
+    return _choose(inputs, kept).chosen
+
+
+def _choose(inputs: Inputs, kept: dict[str, Any]) -> Choice:
+    given, rower = inputs.station, inputs.rower
     station = FitStation(
         **kept,
         reach_catch=None if rower.reach_catch is None else float(rower.reach_catch),
@@ -257,7 +295,7 @@ def stroke_of(inputs: Inputs, rig: Rig, work: Working) -> tuple[Seated, Stroke |
         rig,
         reach_catch=seated.reach_catch,
         reach_finish=seated.reach_finish,
-        catch_limit=station.catch_limit,
+        catch_limit=stops_at(station.catch_limit),
         finish_limit=station.finish_limit,
         legs=seated.legs,
         sides=_sides(inputs, rig),

@@ -12,6 +12,7 @@ from oarkit.design.locks import fittings_of, lock_findings, note_seat, placed_va
 from oarkit.design.records import RESULT_UNITS, Design, Inputs, RowerInputs, Side, Value
 from oarkit.fit import Choice
 from oarkit.fit.advice import choice_findings
+from oarkit.fit.limits import Candidate
 from oarkit.oar.build import Oar, Piece, build_oar
 from oarkit.rig import arms
 from oarkit.rig.advice import rig_findings
@@ -25,7 +26,7 @@ from oarkit.rower.sizes import body_findings
 from oarkit.strength import hard_start
 from oarkit.strength.account import note_oar
 from oarkit.strength.advice import NOT_CHECKED, oar_findings, pair_findings
-from oarkit.stroke.advice import stroke_findings
+from oarkit.stroke.advice import UNROWABLE, stroke_findings
 from oarkit.stroke.station import Stroke
 from oarkit.wood.advice import board_findings, together_findings
 from oarkit.wood.board import wood_of_board
@@ -85,13 +86,15 @@ def work_out(inputs: Inputs) -> Design:
     bracket = () if loads is None else loads.working
     lines = (*rig.working, *work.lines, *bracket, *(line for check in fittings for line in check.working))
     loom_ratio = min(float(check.ratio) for made in checks.values() for check in made)
-    rowing = _on_rowing(inputs, rig, choice, seated, stroke, force, loom_ratio)
+    own = half.own_rig(inputs, rig)
+    rowing = _on_rowing(inputs, rig, choice, own, seated, stroke, force, loom_ratio)
     station = inputs.station
     split = {"span": rig.span, "beam": station.beam, "inboard": rig.inboard}
     return Design(
         inputs=inputs,
         rig=rig,
         choice=choice,
+        own=own,
         seated=seated,
         stroke=stroke,
         rules=length_rules(**split, boat_length=station.boat_length),
@@ -164,7 +167,14 @@ def _values(lines: tuple[Line, ...], rig: Rig, rower: RowerInputs, seated: Seate
 
 
 def _on_rowing(
-    inputs: Inputs, rig: Rig, choice: Choice, seated: Seated, stroke: Stroke | None, force: Number, loom_ratio: float
+    inputs: Inputs,
+    rig: Rig,
+    choice: Choice,
+    own: Candidate,
+    seated: Seated,
+    stroke: Stroke | None,
+    force: Number,
+    loom_ratio: float,
 ) -> list[Finding]:
     """What was found on rig, rower, stroke and locks."""
     station, body = inputs.station, inputs.rower.body
@@ -177,11 +187,12 @@ def _on_rowing(
         hands_apart=station.hands_apart,
         longest_stowed=station.longest_stowed,
     )
-    found += choice_findings(choice, left_open=inputs.left_open)
     split = {"span": rig.span, "beam": station.beam, "inboard": rig.inboard, "length": rig.length}
     found.append(why_rules_differ(**{name: float(value) for name, value in split.items()}))
-    if stroke is not None:
-        found += stroke_findings(
+    on_stroke = (
+        []
+        if stroke is None
+        else stroke_findings(
             stroke,
             rig,
             seated,
@@ -191,8 +202,21 @@ def _on_rowing(
             lock=station.lock,
             catch_limit=station.catch_limit,
         )
+    )
+    found += choice_findings(
+        choice,
+        own,
+        left_open=inputs.left_open,
+        beam=station.beam,
+        rowable=all(finding.level != "fails" for finding in on_stroke if finding.code in UNROWABLE),
+        bracket=inputs.fixtures.bracket is not None,
+    )
+    found += on_stroke
     found += body_findings(body, grip=inputs.sizes.grip_diameter, stature=inputs.rower.stature)
     found += estimate_findings(body.thigh_thickness)
+    found += hard_start.force_findings(
+        rower_mass=float(inputs.rower.mass), force=float(force), told=inputs.hard_start is not None
+    )
     found += lock_findings(inputs, rig, force, loom_ratio=loom_ratio)
     return _sorted(found)
 

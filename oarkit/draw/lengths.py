@@ -63,7 +63,6 @@ def limit_rows(made: Design, display: Display) -> list[Row]:
         if station.lock == "feathering":
             ways.append(("feathered", FEATHERED_HALF_WIDTH))
         rows += [_thighs(made, name, half, display) for name, half in ways]
-    rows.append(_hand(made, display))
     dip = float(choice.limits.most_dip)
     shortest = _length(made, (float(made.rig.lock_above_water) + half_width + BLADE_COVER) / math.sin(dip))
     rows.append(
@@ -107,10 +106,12 @@ def _thighs(made: Design, name: str, half_height: float, display: Display) -> Ro
     return Row(name=row, words=words, low=-math.inf, high=longest, limit=True)
 
 
-def _hand(made: Design, display: Display) -> Row:
+def hand_row(made: Design, display: Display) -> Row:
     """Oars that put the hand from the lowest to the highest comfortable height, and in their middle."""
     rig, elbow = made.rig, made.inputs.rower.body.elbow_height
-    name = "hand at a good height"
+    name = f"{length_text(HAND_OVER_ELBOW[0], display, second=False).removesuffix(' mm')} to " + (
+        f"{length_text(HAND_OVER_ELBOW[1], display, second=False)} over elbow"
+    )
     if elbow is None:
         return Row(name=name, words="elbow not known", limit=True)
     low, high = HAND_OVER_ELBOW
@@ -132,7 +133,7 @@ def _hand(made: Design, display: Display) -> Row:
     if middle == math.inf:
         words = f"from {length_text(shortest, display, second=False)}"
         return Row(name=name, words=words, low=shortest, high=math.inf, limit=True)
-    words = f"best {length_text(middle, display, second=False)}"
+    words = f"from {length_text(shortest, display, second=False)}"
     return Row(name=name, words=words, low=shortest, high=longest, marks=(middle,), limit=True)
 
 
@@ -145,6 +146,7 @@ def length_chart(project: Project, made: Design) -> Paper:
         ("rules of thumb that go by the boat", by_boat),
         ("ratios by use", by_use),
         ("what this station allows", limits),
+        ("hands easy in the drive", [hand_row(made, display)]),
         (_chosen_heading(made), chosen),
     )
     count = sum(len(rows) + 1.4 for _, rows in groups)

@@ -14,6 +14,7 @@ from oarkit.project import Project
 from oarkit.rig.height import HALF_FIST
 from oarkit.rower.body import Size
 from oarkit.rower.sizes import KNEE_JOINT
+from oarkit.stroke.arc import stops_at
 from oarkit.units import Display
 
 UPPER_ARM = 0.49  #: acromion to elbow over acromion to grip centre, from the means of ANSUR II (men; women 0.495)
@@ -279,7 +280,7 @@ def _body_notes(made: Design, display: Display) -> list[str]:
     sizes = [f"{name} {said}" for name, said in _body_sizes(made, display).items()]
     lines = ["; ".join(sizes[at : at + 2]) for at in range(0, len(sizes), 2)]
     beyond = _beyond_arm(made)
-    cut = made.stroke is not None and made.stroke.catch_angle >= made.inputs.station.catch_limit - 1e-9
+    cut = made.stroke is not None and made.stroke.catch_angle >= stops_at(made.inputs.station.catch_limit) - 1e-9
     if made.stroke is not None and cut and beyond <= 0.001:
         lines.append(f"catch cut at {math.degrees(float(made.stroke.catch_angle)):.1f}°: the arm does not straighten")
     if beyond > 0.001:

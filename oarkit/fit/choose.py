@@ -11,8 +11,19 @@ from itertools import combinations
 
 import numpy as np
 
-from oarkit.fit.grid import Grid, catch_aim
-from oarkit.fit.limits import HAND_AIM, STEPS, Bounds, Candidate, Choice, Fight, FitStation, Limits, Relaxed
+from oarkit.fit.grid import SAME, Grid, catch_aim
+from oarkit.fit.limits import (
+    HAND_AIM,
+    STEPS,
+    Bounds,
+    Candidate,
+    Choice,
+    FitStation,
+    Limits,
+    Relaxed,
+    Relief,
+    overlap_range,
+)
 from oarkit.rig.station import Rig
 from oarkit.rig.waves import blade_arm_for_hand, longest_blade_arm
 from oarkit.rower.reach import Posture
@@ -74,18 +85,21 @@ def choose(
     kept = pick.kept()
     fits = bool(kept.any())
     best = pick.best(kept) if fits else pick.least_short()
-    fights, both = ((), False) if fits else pick.fights()
+    reliefs, both = ((), False) if fits else pick.reliefs()
+    chosen = pick.candidate(best)
     return Choice(
-        chosen=pick.candidate(best),
+        chosen=chosen,
         decides=pick.decisions(best) if fits else (),
         runners_up=pick.runners_up(best, kept),
-        fights=fights,
+        fights=() if fits else pick.fights(),
+        reliefs=reliefs,
         both_must_give=both,
         bounds=_bounds(grid.rigs, best, station, body),
         limits=grid.limits,
-        feathered=pick.feathered and fits,
+        overlap_range=_overlap_range(station, grid.limits, chosen),
+        feathered=pick.feathered,
         catch_aim=catch_aim(station),
-        unlimited=pick.candidate(pick.best(np.ones(grid.count, dtype=bool))),
+        unlimited=pick.candidate(pick.best(grid.customary())),
         looked_at=grid.count,
     )
 
@@ -95,7 +109,7 @@ class _Pick:
 
     def __init__(self, grid: Grid, *, feathered: bool) -> None:
         self.rigs, self.angles, self.beam, self.feathered = grid.rigs, grid.angles, grid.station.beam, feathered
-        self.margins = grid.margins(feathered=feathered)
+        self.margins, self.told = grid.margins(feathered=feathered), grid.limits.told()
         self.steps = STEPS | {"longest_stowed": max(STEPS["longest_stowed"], grid.length_step)}
         self.aims = grid.strains()
         self.strained: Array = np.sum([np.square(aim) for aim in self.aims.values()], axis=0)
@@ -103,7 +117,7 @@ class _Pick:
     def kept(self, relaxed: Mapping[str, float] | None = None, without: tuple[str, ...] = ()) -> Array:
         """Which rigs keep every limit, some of them relaxed or left out."""
         each = [
-            margin >= -1e-9 - (relaxed or {}).get(name, 0.0)
+            margin >= -SAME - (relaxed or {}).get(name, 0.0)
             for name, margin in self.margins.items()
             if name not in without
         ]
@@ -135,6 +149,9 @@ class _Pick:
             dip_in_drive=one(rigs.dip_in_drive),
             hand_height_in_drive=one(rigs.hand_height_in_drive),
             thigh_clearance=None if rigs.thigh_clearance is None else one(rigs.thigh_clearance),
+            thigh_clearance_feathered=(
+                None if rigs.thigh_clearance_feathered is None else one(rigs.thigh_clearance_feathered)
+            ),
             strains={name: one(aim) for name, aim in self.aims.items()},
             slack={name: one(margin) for name, margin in self.margins.items()},
         )
@@ -165,8 +182,21 @@ class _Pick:
         varied = lengths if np.ptp(lengths) > 0 else np.broadcast_to(self.rigs.overlap, self.strained.shape)
         return round(float(varied[at]), 6)
 
-    def fights(self) -> tuple[tuple[Fight, ...], bool]:
-        """The two limits that stand against one another, and whether both would have to give."""
+    def fights(self) -> tuple[str, ...]:
+        """The fewest limits that no rig keeps together; of equals those with most that were told, not customary."""
+        for count in range(1, len(self.margins) + 1):
+            sets = [
+                names for names in combinations(self.margins, count) if not self.kept(without=self._but(names)).any()
+            ]
+            if sets:
+                return max(sets, key=lambda names: len(self.told.intersection(names)))
+        return ()
+
+    def _but(self, names: tuple[str, ...]) -> tuple[str, ...]:
+        return tuple(name for name in self.margins if name not in names)
+
+    def reliefs(self) -> tuple[tuple[Relief, ...], bool]:
+        """Limits that would each be enough to give way, least steps first; else the two that both would have to."""
         gives = {}
         for name, margin in self.margins.items():
             others = self.kept(without=(name,))
@@ -174,7 +204,7 @@ class _Pick:
                 gives[name] = float(np.min(-margin[others]))
         if gives:
             order = sorted(gives, key=lambda name: gives[name] / STEPS[name])
-            return tuple(Fight(limit=name, gives=gives[name]) for name in order[:2]), False
+            return tuple(Relief(limit=name, gives=gives[name]) for name in order), False
         pairs = []
         for one, other in combinations(self.margins, 2):
             rest = self.kept(without=(one, other))
@@ -182,9 +212,16 @@ class _Pick:
                 short = [np.maximum(-self.margins[name][rest], 0.0) for name in (one, other)]
                 steps = short[0] / STEPS[one] + short[1] / STEPS[other]
                 at = int(np.argmin(steps))
-                pairs.append((float(steps[at]), (Fight(limit=one, gives=float(short[0][at])),
-                                                 Fight(limit=other, gives=float(short[1][at])))))  # fmt: skip
+                both = (Relief(limit=one, gives=float(short[0][at])), Relief(limit=other, gives=float(short[1][at])))
+                pairs.append((float(steps[at]), both))
         return (min(pairs, key=lambda pair: pair[0])[1], True) if pairs else ((), False)
+
+
+def _overlap_range(station: FitStation, limits: Limits, chosen: Candidate) -> tuple[float, float] | None:
+    if station.overlap is not None:
+        return None
+    low, high = overlap_range(span=station.beam + 2 * chosen.lock_overhang, told=limits.overlap)
+    return float(low), float(high)
 
 
 def _bounds(rigs: Rig, at: int, station: FitStation, body: Body) -> Bounds:

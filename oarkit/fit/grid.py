@@ -3,20 +3,17 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
+from collections.abc import Sequence
 
 import numpy as np
 
 from oarkit.fit.limits import (
-    APART,
     APART_AIM,
     APART_WIDTH,
     BEYOND,
     CATCH_WIDTH,
-    CROSSED,
     CROSSED_AIM,
     CROSSED_WIDTH,
-    CROSSING_SPAN,
     DIP_WIDTH,
     EASY_DIP,
     HAND_AIM,
@@ -28,6 +25,7 @@ from oarkit.fit.limits import (
     STEP,
     FitStation,
     Limits,
+    overlap_range,
 )
 from oarkit.rig.height import BLADE_COVER, CLOTHING, HALF_FIST
 from oarkit.rig.station import CUSTOMARY_RATIO, INCH, Rig, rig_from_station
@@ -37,6 +35,7 @@ from oarkit.rower.sizes import Body
 from oarkit.stroke import arc
 from oarkit.working import Array, BadDesign, Number
 
+SAME = 1e-9  #: a limit is kept by what lies so little beyond it, in its own unit
 NEARLY = 0.999  #: of the arm, at which a hand out of reach is held so that the numbers stay numbers
 
 
@@ -114,15 +113,14 @@ def catch_aim(station: FitStation) -> float:
     >>> catch_aim(here)
     0.8
     """
-    return min(arc.IDEAL_CATCH, station.catch_limit)
+    return arc.IDEAL_CATCH if station.catch_limit is None else min(arc.IDEAL_CATCH, station.catch_limit)
 
 
 class Grid:
     """Every rig that a station leaves open, with the angles of its stroke; ``limits`` are those that hold for it."""
 
     def __init__(self, station: FitStation, limits: Limits, body: Body, posture: Posture) -> None:
-        self.station, self.body = station, body
-        self.limits = _filled(limits, station)
+        self.station, self.body, self.limits = station, body, limits
         self.rigs = _rigs(station, self.limits, body)
         self.angles = _angles(self.rigs, station, body, posture)
         self.count = int(np.size(self.rigs.length))
@@ -140,8 +138,14 @@ class Grid:
         )
         if self.station.lock_overhang is None:
             overhang = (np.asarray(self.rigs.span) - self.station.beam) / 2
-            parts["lock_overhang"] = np.maximum(overhang, 0.0) / OVERHANG_WIDTH
+            parts["lock_overhang"] = overhang / OVERHANG_WIDTH
         return parts
+
+    def customary(self) -> Array:
+        """Which rigs have the overlap that custom asks of their span; all, where the overlap is given."""
+        if self.station.overlap is not None:
+            return np.ones(self.count, dtype=bool)
+        return np.asarray(_within(self.rigs.overlap, overlap_range(span=self.rigs.span)) >= -SAME)
 
     def margins(self, *, feathered: bool) -> dict[str, Array]:
         """How far inside each limit every rig lies; negative where it does not keep it."""
@@ -156,9 +160,11 @@ class Grid:
             margins["legs"] = over - np.maximum.reduce(np.broadcast_arrays(*tops))
         if "arms" in angles:
             margins["arms"] = angles["arms"]
-        if limits.overlap is not None:
-            margins["overlap"] = _within(rigs.overlap, limits.overlap)
-        if limits.lock_overhang is not None:
+        if "catch" in angles:
+            margins["catch"] = angles["catch"]
+        if station.overlap is None:
+            margins["overlap"] = _within(rigs.overlap, overlap_range(span=rigs.span, told=limits.overlap))
+        if station.lock_overhang is None:
             margins["lock_overhang"] = _within((np.asarray(rigs.span) - station.beam) / 2, limits.lock_overhang)
         if station.leverage_ratio is None and station.length is None:
             margins["leverage_ratio"] = _within(rigs.leverage_ratio, limits.leverage_ratio)
@@ -172,20 +178,12 @@ class Grid:
         return {name: np.broadcast_to(margin, (self.count,)) for name, margin in margins.items()}
 
 
-def _filled(limits: Limits, station: FitStation) -> Limits:
-    """Limits with the overlap that custom asks of that span, where nothing was said."""
-    if station.lock_overhang is None and limits.lock_overhang is None:
-        limits = replace(limits, lock_overhang=OVERHANGS)
-    if limits.overlap is not None or station.overlap is not None:
-        return limits
-    overhang = sum(limits.lock_overhang or (0.0,)) / 2 if station.lock_overhang is None else station.lock_overhang
-    return replace(limits, overlap=CROSSED if station.beam + 2 * overhang < CROSSING_SPAN else APART)
-
-
 def _grid(station: FitStation, limits: Limits) -> tuple[Array, Array, Array]:
-    """Overhangs, overlaps and lengths to look at, some steps beyond the limits, each where it is free."""
-    overhangs = _steps(station.lock_overhang, limits.lock_overhang)
-    overlaps = _steps(station.overlap, limits.overlap)
+    """Overhangs, overlaps and lengths to look at, some steps beyond limits and custom, each where it is free."""
+    overhangs = _steps(station.lock_overhang, (*limits.lock_overhang, *OVERHANGS))
+    spans = station.beam + 2 * overhangs
+    ends = (*overlap_range(span=spans), *overlap_range(span=spans, told=limits.overlap))
+    overlaps = _steps(station.overlap, np.ravel(ends))
     if station.length is not None:
         lengths = np.array([station.length])
     elif isinstance(station.lengths, tuple):
@@ -203,10 +201,10 @@ def _grid(station: FitStation, limits: Limits) -> tuple[Array, Array, Array]:
     return overhang, overlap, length
 
 
-def _steps(fixed: float | None, span: tuple[float, float] | None) -> Array:
+def _steps(fixed: float | None, ends: Sequence[float] | Array) -> Array:
     if fixed is not None:
         return np.array([fixed])
-    low, high = span or (0.0, 0.0)
+    low, high = min(ends), max(ends)
     return STEP * np.arange(math.floor(low / STEP) - BEYOND, math.ceil(high / STEP) + BEYOND + 1, dtype=float)
 
 
@@ -264,15 +262,15 @@ def _angles(rigs: Rig, station: FitStation, body: Body, posture: Posture) -> dic
         found["knee_top"] = np.asarray(seated.legs.knee_top, float)
     if seated.reach_catch is not None and seated.reach_finish is not None:
         shape = {"hand_arm": rigs.hand_arm, "dip": rigs.dip_in_drive}
-        found["catch"] = np.asarray(arc.catch_angle(reach=seated.reach_catch, limit=station.catch_limit, **shape))
+        stop = arc.stops_at(station.catch_limit)
+        found["catch"] = np.asarray(arc.catch_angle(reach=seated.reach_catch, limit=stop, **shape))
         sine = np.divide(seated.reach_catch, np.multiply(rigs.hand_arm, np.cos(rigs.dip_in_drive)))
-        stopped = station.catch_limit < arc.MOST_SWEEP
-        found["catch_sine"] = np.minimum(sine, math.sin(station.catch_limit)) if stopped else sine
+        found["catch_sine"] = sine if station.catch_limit is None else np.minimum(sine, math.sin(stop))
         finish = arc.finish_angle(reach=seated.reach_finish, limit=station.finish_limit, **shape)
         found["arc"] = found["catch"] - finish
     return found
 
 
-def _within(value: Number, limits: tuple[float, float]) -> Array:
+def _within(value: Number, limits: tuple[Number, Number]) -> Array:
     inside: Array = np.minimum(np.subtract(value, limits[0]), np.subtract(limits[1], value))
     return inside

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
+
+import numpy as np
 
 from oarkit.rig.advice import GAP_RANGE, OVERLAP_RANGE, RATIO_RANGE
 from oarkit.rig.station import INCH
 from oarkit.rig.waves import STEEP_DIP
 from oarkit.stroke.arc import MOST_SWEEP
+from oarkit.working import Array, Number
 
 CROSSED, APART = OVERLAP_RANGE, (-GAP_RANGE[1], -GAP_RANGE[0])  #: usual overlap, and usual gap as a negative one [m]
 CROSSED_AIM, APART_AIM = 4 * INCH, -0.050  #: i = S/2 + 2 in, and the middle of the usual gaps, common practice [m]
@@ -27,23 +30,104 @@ BEYOND = 8  #: steps looked at beyond their limits, to say how far one would hav
 
 #: By how much each limit is relaxed when it is asked what that would change: customary steps, in SI.
 STEPS = {
-    "legs": 0.010, "arms": 0.010, "overlap": STEP, "leverage_ratio": 0.05, "longest_stowed": INCH,
-    "arc": math.radians(5), "dip_in_drive": math.radians(1), "lock_overhang": STEP, "hand_height": 0.010,
+    "legs": 0.010, "arms": 0.010, "catch": math.radians(5), "overlap": STEP, "leverage_ratio": 0.05,
+    "longest_stowed": INCH, "arc": math.radians(5), "dip_in_drive": math.radians(1), "lock_overhang": STEP,
+    "hand_height": 0.010,
 }  # fmt: skip
-UNITS = {name: "m" for name in STEPS} | {"leverage_ratio": "1", "arc": "rad", "dip_in_drive": "rad"}
+UNITS = {name: "m" for name in STEPS} | {"leverage_ratio": "1", "arc": "rad", "catch": "rad", "dip_in_drive": "rad"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits:
-    """What a rig must keep to; None where nothing is asked. Lengths in m, angles in rad."""
+    """What a rig must keep to; None where nothing is asked. Lengths in m, angles in rad.
 
-    overlap: tuple[float, float] | None = None
+    An end of the overlap that is None is left to custom, which goes by the span: see `overlap_range`.
+    """
+
+    overlap: tuple[float | None, float | None] = (None, None)
     leverage_ratio: tuple[float, float] = RATIO_RANGE
     longest_stowed: float | None = None
     least_arc: float | None = None
     most_dip: float = STEEP_DIP
     hand_height: tuple[float, float] | None = None
-    lock_overhang: tuple[float, float] | None = None
+    lock_overhang: tuple[float, float] = OVERHANGS
+
+    def told(self) -> frozenset[str]:
+        """Names of the limits that differ from custom."""
+        names = {"least_arc": "arc", "most_dip": "dip_in_drive"}
+        return frozenset(
+            names.get(each.name, each.name) for each in fields(self) if getattr(self, each.name) != each.default
+        )
+
+
+def with_custom(low: float | None, high: float | None, custom: tuple[float, float]) -> tuple[float, float]:
+    """A range of which an end may be left to custom; one that lies beyond custom takes as wide a range with it.
+
+    Parameters
+    ----------
+    low, high : float or None
+        Ends that were told; None leaves one to custom. [any]
+    custom : tuple of float
+        The customary range. [any]
+
+    Returns
+    -------
+    tuple of float
+        The range in force. [any]
+
+    Notes
+    -----
+    Source: definition.
+
+    Examples
+    --------
+    >>> with_custom(None, 2.5, (2.3, 2.8)), with_custom(3.0, None, (2.5, 3.0))
+    ((2.3, 2.5), (3.0, 3.5))
+    """
+    width = custom[1] - custom[0]
+    if low is not None and high is not None:
+        return (low, high)
+    if low is not None:
+        return (low, custom[1] if custom[1] > low else low + width)
+    if high is not None:
+        return (custom[0] if custom[0] < high else high - width, high)
+    return custom
+
+
+def overlap_range(*, span: Number, told: tuple[float | None, float | None] = (None, None)) -> tuple[Array, Array]:
+    """Overlap that a span may have: what was told, and for the rest custom.
+
+    Parameters
+    ----------
+    span : float or array
+        Distance between the two pin lines. [m]
+    told : tuple, optional
+        Least and most overlap, negative for a gap; None where nothing was said. [m]
+
+    Returns
+    -------
+    tuple of array
+        Least and most overlap, of the shape of the span. [m]
+
+    Notes
+    -----
+    Source: common practice, crossed by 50 to 180 mm or a gap of 25 to 75 mm; that spans under 45 in cross is a choice
+    of this project. An end that was told on the other side of nought takes the custom of that side.
+
+    Examples
+    --------
+    >>> [[round(float(end), 3) for end in overlap_range(span=span)] for span in (1.1, 1.3)]
+    [[0.05, 0.18], [-0.075, -0.025]]
+    >>> [round(float(end), 3) for end in overlap_range(span=1.3, told=(0.1, None))]
+    [0.1, 0.18]
+    """
+    least, most = told
+    across = least is not None and least >= 0
+    beside = most is not None and most <= 0
+    narrow = with_custom(least, most, APART if beside else CROSSED)
+    wide = with_custom(least, most, CROSSED if across else APART)
+    crosses = np.asarray(span) < CROSSING_SPAN
+    return np.where(crosses, narrow[0], wide[0]), np.where(crosses, narrow[1], wide[1])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,7 +151,7 @@ class FitStation:
     brace_from_seat_edge: float | None = None
     reach_catch: float | None = None
     reach_finish: float | None = None
-    catch_limit: float = MOST_SWEEP
+    catch_limit: float | None = None  #: None where lock, boat and rower allow what the body can reach
     finish_limit: float = -MOST_SWEEP
 
 
@@ -83,6 +167,7 @@ class Candidate:
     dip_in_drive: float
     hand_height_in_drive: float
     thigh_clearance: float | None
+    thigh_clearance_feathered: float | None
     strains: Mapping[str, float]  #: distance from each aim in its tolerance
     slack: Mapping[str, float] = field(default_factory=dict)
 
@@ -97,8 +182,8 @@ class Relaxed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fight:
-    """A limit that stands in the way where nothing fits, and how far it would have to give."""
+class Relief:
+    """A limit that might give way where nothing fits, and by how much it would have to."""
 
     limit: str
     gives: float
@@ -114,18 +199,21 @@ class Bounds:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choice:
-    """The rig chosen, why, and what came next. ``feathered`` tells that the wave is cleared with the blade flat only.
+    """The rig chosen, why, and what came next. ``feathered`` tells that with the blade square no rig fits.
 
-    Where nothing fits, ``fights`` names what stands against what, and the rig is the one that falls short least.
+    Where nothing fits, ``fights`` names the fewest limits that no rig keeps together, ``reliefs`` what giving way
+    would help, least first, and the rig is the one that falls short least.
     """
 
     chosen: Candidate
     decides: tuple[Relaxed, ...]
     runners_up: tuple[Candidate, ...]
-    fights: tuple[Fight, ...]
-    both_must_give: bool  #: whether both of the limits that fight would have to give, or either is enough
+    fights: tuple[str, ...]
+    reliefs: tuple[Relief, ...]
+    both_must_give: bool  #: whether the reliefs are two limits that must both give way, or each is enough by itself
     bounds: Bounds
     limits: Limits
+    overlap_range: tuple[float, float] | None  #: in force at the span chosen; None where the overlap was given
     feathered: bool
     catch_aim: float
     unlimited: Candidate  #: what custom alone would choose; its slack tells which limits stand against it

@@ -5,11 +5,10 @@ from __future__ import annotations
 from oarkit import tables
 from oarkit.design import FixtureInputs, Inputs, PieceInputs, RowerInputs, StationInputs
 from oarkit.design.records import DockInputs
-from oarkit.fit.limits import APART, CROSSED, OVERHANGS, Limits
+from oarkit.fit.limits import Limits, with_custom
 from oarkit.oar.build import Leather
 from oarkit.oar.shape import OarSizes
 from oarkit.project.keys import ProjectFile, Thole, Wood
-from oarkit.rig.advice import RATIO_RANGE
 from oarkit.rig.bracket import BracketInputs, RailInputs
 from oarkit.rig.ranges import STOCK_LENGTHS
 from oarkit.rig.thole import TholeInputs
@@ -19,6 +18,8 @@ from oarkit.rower.sizes import body_sizes
 from oarkit.stroke.arc import THOLE_CATCH
 from oarkit.wood.board import Board
 from oarkit.wood.species import find_species
+
+ANY_HAND = (0.0, 1.0)  #: heights of the hand over the seat that leave an end of their range open [m]
 
 
 def inputs_of(file: ProjectFile) -> Inputs:
@@ -156,30 +157,17 @@ def _board(species: str) -> Board:
 
 
 def _limits(file: ProjectFile) -> Limits:
-    """What a chosen rig must keep to."""
-    told = file.limits
-    kept: dict[str, object] = {
-        "overlap": _pair(told.least_overlap, told.most_overlap, (APART[0], CROSSED[1])),
-        "leverage_ratio": _pair(told.least_leverage_ratio, told.most_leverage_ratio, RATIO_RANGE),
-        "hand_height": _pair(told.least_hand_height, told.most_hand_height, (0.0, 1.0)),
-        "lock_overhang": _pair(told.least_overhang, told.most_overhang, OVERHANGS),
-        "least_arc": told.least_arc,
-        "most_dip": told.most_dip,
-    }
-    return Limits(**{name: value for name, value in kept.items() if value is not None})  # type: ignore[arg-type]
-
-
-def _pair(low: float | None, high: float | None, custom: tuple[float, float]) -> tuple[float, float] | None:
-    """A range of which one end may be left to custom; one that lies beyond custom takes as wide a range with it."""
-    if low is None and high is None:
-        return None
-    width = custom[1] - custom[0]
-    if low is None:
-        assert high is not None
-        return (custom[0] if custom[0] < high else high - width, high)
-    if high is None:
-        return (low, custom[1] if custom[1] > low else low + width)
-    return (low, high)
+    """What a chosen rig must keep to; what was not told is left to custom."""
+    told, custom = file.limits, Limits()
+    hands = (told.least_hand_height, told.most_hand_height)
+    return Limits(
+        overlap=(told.least_overlap, told.most_overlap),
+        leverage_ratio=with_custom(told.least_leverage_ratio, told.most_leverage_ratio, custom.leverage_ratio),
+        lock_overhang=with_custom(told.least_overhang, told.most_overhang, custom.lock_overhang),
+        hand_height=None if hands == (None, None) else with_custom(*hands, ANY_HAND),
+        least_arc=told.least_arc,
+        most_dip=custom.most_dip if told.most_dip is None else told.most_dip,
+    )
 
 
 def _piece(wood: Wood) -> PieceInputs:

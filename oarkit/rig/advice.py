@@ -5,17 +5,22 @@ from __future__ import annotations
 import math
 from typing import Literal
 
-from oarkit.rig.height import BLADE_COVER
+from oarkit.rig.height import BLADE_COVER, HALF_FIST
 from oarkit.rig.station import Rig
-from oarkit.rig.waves import STEEP_DIP, TIGHT
+from oarkit.rig.waves import STEEP_DIP, TIGHT, lock_range
 from oarkit.working import Finding, Level, Number, Quantity
 
 ROUNDING = 0.001  #: advice is followed to the nearest sixteenth of an inch or millimetre [m]
 ROUNDING_DIP = math.radians(0.1)  #: what that rounding may do to the dip [rad]
+MOST_LONGER = 0.25  #: share of an oar's length beyond which a longer one is no remedy, a choice of this project [1]
 FAR_TOO_STEEP = math.radians(40)  #: an oar far too short for its locks, a choice of this project [rad]
-SPAN_RANGE = (1.016, 1.321)  #: 40 to 52 in, comfortable for one person on a fixed seat, common practice
+SPAN_RANGE = (1.016, 1.3208)  #: 40 to 52 in, comfortable for one person on a fixed seat, common practice
 RATIO_RANGE = (2.3, 2.8)  #: heavy and windy to light and easily driven, common practice
-LOCK_OVER_SEAT = (0.127, 0.203, 0.305)  #: 5 in thighs scraped below, 8 in odd above, 12 in weak above, common practice
+LOCK_OVER_SEAT = (
+    0.127,
+    0.2032,
+    0.3048,
+)  #: 5 in thighs scraped below, 8 in odd above, 12 in weak above, common practice
 OVERLAP_RANGE = (0.050, 0.180)  #: usual overlap where handles cross, common practice
 TOUCHING = 0.002  #: handles nearer to one another than this just touch, a choice of this project [m]
 GAP_RANGE = (0.025, 0.075)  #: usual gap where they do not, common practice
@@ -78,6 +83,7 @@ def rig_findings(
         *_thighs(rig, wave_clearance, blade_width, lock),
         *_dip(rig, blade_width),
         *_seat(rig),
+        *_no_lock_height(rig, blade_width),
         *_handles(rig, upper_hand, hands_apart),
         *_length(rig, longest_stowed),
     ]
@@ -125,32 +131,72 @@ def _thighs(rig: Rig, wave: Number, blade_width: Number, lock: str) -> list[Find
 def _dip(rig: Rig, blade_width: Number) -> list[Finding]:
     if float(rig.dip_in_drive) <= STEEP_DIP + ROUNDING_DIP:
         return []
-    depth = float(rig.lock_above_water) + float(blade_width) / 2 + BLADE_COVER
-    longer = depth / math.sin(STEEP_DIP) - float(rig.blade_arm)
-    lower = depth - float(rig.blade_arm) * math.sin(STEEP_DIP)
-    left = ""
-    clearance = 0.0
-    if rig.thigh_clearance is not None:
-        clearance = float(rig.thigh_clearance) - lower * (1 + float(rig.hand_arm) / float(rig.blade_arm))
-        left = (
-            " (which would leave {clearance} over the thighs)"
-            if clearance >= 0
-            else " (but then the hands would strike the thighs by {clearance})"
-        )
+    cures, sizes = _dip_cures(rig, blade_width)
     return [
         Finding(
             level="fails" if float(rig.dip_in_drive) > FAR_TOO_STEEP else "caution",
             code="dip",
-            text="The oar slopes {dip} in the drive; above {steep} the blade lifts water. An outboard {longer} longer, "
-            f"or locks {{lower}} lower{left}, would bring it to {{steep}}.",
+            text=f"The oar slopes {{dip}} in the drive; above {{steep}} the blade lifts water. {cures} would bring it "
+            "to {steep}.",
             quantities={
                 "dip": Quantity(value=rig.dip_in_drive, unit="rad"),
                 "steep": Quantity(value=STEEP_DIP, unit="rad"),
-                "longer": _m(longer),
-                "lower": _m(lower),
-                "clearance": _m(abs(clearance)),
+                **sizes,
             },
             source=_PRACTICE,
+        )
+    ]
+
+
+def _dip_cures(rig: Rig, blade_width: Number) -> tuple[str, dict[str, Quantity]]:
+    """A longer outboard, lower locks, and what either costs over the thighs."""
+    hand_arm, blade_arm = float(rig.hand_arm), float(rig.blade_arm)
+    depth = float(rig.lock_above_water) + float(blade_width) / 2 + BLADE_COVER
+    longer, lower = depth / math.sin(STEEP_DIP) - blade_arm, depth - blade_arm * math.sin(STEEP_DIP)
+    over_lock = float(rig.hand_height_in_recovery) - float(rig.lock_above_seat)
+    told, sizes = [], {}
+    for said, name, size, rise in (
+        ("an outboard {longer} longer", "longer", longer, over_lock * (blade_arm / (blade_arm + longer) - 1)),
+        ("locks {lower} lower", "lower", lower, -lower * (1 + hand_arm / blade_arm)),
+    ):
+        if name == "longer" and longer > MOST_LONGER * float(rig.length):
+            continue
+        sizes[name] = _m(size)
+        if rig.thigh_clearance is None:
+            told.append(said)
+            continue
+        left = float(rig.thigh_clearance) + rise
+        does = f"leave {{{name}_leaves}} over the thighs" if left >= 0 else f"strike the thighs by {{{name}_leaves}}"
+        told.append(f"{said} (which would {does})")
+        sizes[f"{name}_leaves"] = _m(abs(left))
+    cures = ", or ".join(told)
+    return cures[:1].upper() + cures[1:], sizes
+
+
+def _no_lock_height(rig: Rig, blade_width: Number) -> list[Finding]:
+    """Where thighs and custom ask for higher locks than dip and custom allow."""
+    if rig.thigh_clearance is None:
+        return []
+    heights = lock_range(
+        lock_above_water=rig.lock_above_water,
+        lock_above_seat=rig.lock_above_seat,
+        thigh_clearance=rig.thigh_clearance,
+        blade_width=blade_width,
+        hand_arm=rig.hand_arm,
+        blade_arm=rig.blade_arm,
+    )
+    low, high = float(heights.lowest), float(heights.highest)
+    if low <= high + ROUNDING:
+        return []
+    return [
+        Finding(
+            level="note" if float(rig.thigh_clearance) >= 0 and float(rig.dip_in_drive) <= STEEP_DIP else "caution",
+            code="no_lock_height",
+            text="No height of the locks suits this oar, seat and wave: thighs and custom want at least {low} above "
+            "the seat, dip and custom at most {high}. A lower seat, a smaller wave, a feathered blade or a longer "
+            "outboard brings the two together.",
+            quantities={"low": _m(low), "high": _m(high)},
+            source=_GEOMETRY,
         )
     ]
 
@@ -196,6 +242,7 @@ def _handles(rig: Rig, upper_hand: str, hands_apart: Number) -> list[Finding]:
     found = []
     if overlap > 0 and rig.lock_offset is not None:
         oar = "starboard" if upper_hand == "left" else "port"
+        brush, brushing = _brush(float(rig.lock_offset), float(hands_apart))
         drive = "they still overlap by {drive}" if in_drive > 0 else "nothing is left of it: a gap of {drive} opens"
         found.append(
             Finding(
@@ -204,13 +251,14 @@ def _handles(rig: Rig, upper_hand: str, hands_apart: Number) -> list[Finding]:
                 text=f"The handles cross by {{overlap}} with level oars; dipped in the drive {drive}. Level locks "
                 "with one hand kept ahead suit a boat that changes rowers. For one hand always over, the "
                 f"{upper_hand} by {{apart}}, raise the {oar} lock by {{offset}} so that both blades run at one depth; "
-                "that hand then goes {raised} above the seat in the drive. Rings off: fingers get pinched.",
+                f"that hand then goes {{raised}} above the seat in the drive{brush}. Rings off: fingers get pinched.",
                 quantities={
                     "overlap": _m(overlap),
                     "drive": _m(abs(in_drive)),
                     "apart": _m(hands_apart),
                     "offset": _m(rig.lock_offset),
                     "raised": _m(rig.hand_height_in_drive + hands_apart),
+                    **brushing,
                 },
                 source=_GEOMETRY,
             )
@@ -243,6 +291,15 @@ def _handles(rig: Rig, upper_hand: str, hands_apart: Number) -> list[Finding]:
             )
         )
     return found
+
+
+def _brush(offset: float, hands_apart: float) -> tuple[str, dict[str, Quantity]]:
+    """What crossed hands nearer than a fist come to, and the lock offset that keeps them clear."""
+    fist = 2 * HALF_FIST
+    if hands_apart >= fist:
+        return "", {}
+    text = "; at that height fists of {fist} still brush, clear they are with a lock raised by {clear}"
+    return text, {"fist": _m(fist), "clear": _m(offset * fist / hands_apart)}
 
 
 def _length(rig: Rig, longest_stowed: Number | None) -> list[Finding]:

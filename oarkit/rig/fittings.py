@@ -14,7 +14,7 @@ from oarkit.working import BadDesign, Finding, Level, Number, Quantity
 __all__ = ["FittingCheck", "FittingInputs", "fitting_checks", "fitting_findings", "loads_of"]
 
 SPARE = 0.03  #: by which a remedy aims beyond what is wanted, for sizes are rounded
-MOST = 2.0  #: no remedy asks for more than this times the present size, or less than its inverse
+MOST = 4.0  #: no remedy asks for more than this times the present size, or less than its inverse
 TENTH = 1.1  #: change by which the most helpful size is found
 CLAMP_BLOCK = 0.250  #: length of rail over which a block spreads the twist, common practice [m]
 
@@ -240,7 +240,7 @@ def _short(f: FittingInputs, checks: list[FittingCheck], wanted: float) -> tuple
     if steps:
         text += f" {_capital(said)} would help, but {SAID[left.part][0]} would still be at {{left}}:"
     else:
-        text += " No size within twice the present mends it:"
+        text += " No size up to four times the present mends it:"
     closer = "bring the pin closer to the bolts, or take" if f.bracket is not None else "take"
     return f"{text} {closer} a stronger wood.", sizes
 

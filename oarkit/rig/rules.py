@@ -15,12 +15,11 @@ from oarkit.rig.split import Split, handle_overlap, length_from_ratio, split
 from oarkit.working import Finding, Number, Quantity
 
 __all__ = [
-    "BEAM_SHARE", "RATIOS_BY_USE", "Causes", "RuleOfThumb", "TradeRange", "causes", "length_rules", "placed",
+    "RATIOS_BY_USE", "Causes", "RuleOfThumb", "TradeRange", "causes", "length_rules", "placed",
     "stock_length", "why_rules_differ",
 ]  # fmt: skip
 
-BEAM_SHARE = 0.05  #: "a little under to a little over" twice the beam, a choice of this project [1]
-BY_BOAT = 6  #: rules that go by the boat stand first, the ratios by use after them [count]
+BY_BOAT = 5  #: rules that go by the boat stand first, those by the oar's own inboard after them [count]
 NEGLIGIBLE = 0.001  #: a cause of less is not worth a word, a choice of this project [m]
 _PRACTICE = "common practice"
 _RANKOV = "Shaw p. 48 and Coates p. 86 in Rankov (ed.) 2012"
@@ -77,7 +76,7 @@ class Causes:
 def length_rules(
     *, span: Number, beam: Number, inboard: Number, boat_length: Number | None = None
 ) -> tuple[RuleOfThumb, ...]:
-    """Every rule of thumb for the length of an oar: six that go by the boat, then the ratios by use.
+    """Every rule of thumb for the length of an oar: five that go by the boat, then those by the oar's own inboard.
 
     Parameters
     ----------
@@ -102,8 +101,7 @@ def length_rules(
 
     Notes
     -----
-    Source: common practice; the two highest ratios Shaw p. 48 and Coates p. 86 in Rankov (ed.) 2012. That twice the
-    beam may err by 5 % either way is a choice of this project.
+    Source: common practice; the two highest ratios Shaw p. 48 and Coates p. 86 in Rankov (ed.) 2012.
 
     Examples
     --------
@@ -126,7 +124,6 @@ def length_rules(
 
 def _by_boat(span: Number, beam: Number, inboard: Number, boat: Number | None) -> tuple[RuleOfThumb, ...]:
     past, half, twice = span / 2 + thumb.ALLOWANCE, span / 2, thumb.twice_the_beam(beam=beam)
-    under, over = (1 - BEAM_SHARE) * twice, (1 + BEAM_SHARE) * twice
     a, b = thumb.seven_to_eighteen(span=span), thumb.half_span(span=span)
     c, d, f = thumb.two_sevenths(span=span), thumb.three_halves_plus_six(span=span), thumb.own_inboard(inboard=inboard)
     return (
@@ -138,7 +135,10 @@ def _by_boat(span: Number, beam: Number, inboard: Number, boat: Number | None) -
         _rule("the two-sevenths rule", "L = 7/2 (S/2 + 2 in)", (c, c), (span, past), boat, "the allowance varies; 2 in "
             "inside it is this project's reading"),
         _rule("three halves of the span plus 6 in", "L = 3 · S/2 + 6 in", (d, d), (span, past), boat, "a ratio of 2"),
-        _rule("twice the beam", "L = 2 B ± 5 %", (under, over), (beam, beam / 2), boat, "blind to where the pins are"),
+        _rule(
+            "twice the beam", "L = 2 B", (twice, twice), (beam, beam / 2), boat,
+            "a little under to a little over; blind to where the pins are",
+        ),
         _rule("the oar's own inboard × 25/7", "L = 25/7 L_i", (f, f), (span, inboard), boat, "the split comes first"),
     )  # fmt: skip
 
@@ -274,8 +274,13 @@ def _furthest(rule: RuleOfThumb, oar: Split, beam: float) -> tuple[str, dict[str
     }
     order = [name for name in sorted(sizes, key=lambda name: -sizes[name] * total) if abs(sizes[name]) >= NEGLIGIBLE]
     chief, *more = order
-    because = said[chief] + "".join(
-        f"; {'besides' if sizes[name] * total > 0 else 'against that'}, {said[name]}" for name in more
+    adds = [said[name] for name in more if sizes[name] * total > 0]
+    takes = [said[name] for name in more if sizes[name] * total < 0]
+    because = "; ".join(
+        [
+            said[chief],
+            *(f"{word}, {' and '.join(what)}" for word, what in (("besides", adds), ("against that", takes)) if what),
+        ]
     )
     text = (
         f"Furthest from this oar of {{length}} is {rule.name}, {_errs(total)} by {{total}}, chiefly because {because}."

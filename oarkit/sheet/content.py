@@ -184,6 +184,8 @@ def _row(name: str, made: Design, display: Display) -> Row:
     if name == "rig.overlap_in_drive" and float(value_shown.value) < 0:
         word, symbol, value_shown = "gap in the drive", "−O_d", Quantity(value=-float(value_shown.value), unit="m")
     first, second = both(value_shown, display)
+    if name.startswith("rig.largest_wave") and float(value_shown.value) < 0:
+        first, second = "none", "the hands touch first"
     return Row(name=name, word=word, symbol=symbol, first=first, second=second, meaning=meaning)
 
 

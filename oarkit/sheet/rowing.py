@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from oarkit.design import Design
-from oarkit.fit.advice import ASKS
+from oarkit.fit.advice import asks, rounded_up
 from oarkit.fit.limits import HAND_AIM, UNITS, Candidate
 from oarkit.project import Project
 from oarkit.rig.height import FEATHERED_HALF_WIDTH
@@ -75,6 +75,11 @@ def say(value: Number | None, unit: str, project: Project) -> str:
     return "–" if value is None else both(Quantity(value=value, unit=unit), project.display)[0]
 
 
+def wave_of(largest: Number | None, project: Project) -> str:
+    """The largest wave; none where the hands touch before the blade is clear of the water."""
+    return "none" if largest is not None and float(largest) < 0 else say(largest, "m", project)
+
+
 def _handles(overlap: float, project: Project) -> str:
     return f"{'gap' if overlap < 0 else 'overlap'} {say(abs(overlap), 'm', project)}"
 
@@ -92,15 +97,14 @@ def _rules(project: Project, made: Design) -> Block:
             f"{say(off, 'm', project)} {'shorter' if length < low else 'longer'}"
         )  # fmt: skip
         remark = f"{rule.source}; {rule.remark}" if rule.remark else rule.source
-        rows.append(
-            (float(rule.middle), (rule.name, rule.form, makes, say(float(rule.stock), "m", project), this, remark))
-        )
+        rows.append(((low, high), (rule.name, rule.form, makes, say(float(rule.stock), "m", project), this, remark)))
     own = (f"{MARK} this oar", "", say(length, "m", project), "", "", "")
-    rows.append((length, own))
+    rows.append(((length, length), own))
     return Block(
         title="Rules of thumb for the length, shortest first",
-        lead="Each rule takes an inboard and a ratio for granted. Stock: the customary size, 6 to 10 ft in "
-        "steps of 6 in, next above for a boat of more than 10 ft, next below for a shorter one.",
+        lead="Each rule takes an inboard and a ratio for granted; those with a range stand by its lower end. Stock: "
+        "the customary size, 6 to 10 ft in steps of 6 in, next above for a boat of more than 10 ft, next below for a "
+        "shorter one.",
         heads=("Rule", "Form", "Makes", "Stock", "This oar is", "Source, remark"),
         rows=tuple(row for _, row in sorted(rows, key=lambda pair: pair[0])),
         numbers=(3,),
@@ -108,7 +112,7 @@ def _rules(project: Project, made: Design) -> Block:
     )
 
 
-def _rig_row(name: str, found: Candidate, project: Project) -> tuple[str, ...]:
+def _rig_row(name: str, found: Candidate, project: Project, *, feathered: bool) -> tuple[str, ...]:
     return (
         name,
         say(found.lock_overhang, "m", project),
@@ -118,39 +122,34 @@ def _rig_row(name: str, found: Candidate, project: Project) -> tuple[str, ...]:
         say(found.catch_angle, "rad", project),
         say(found.dip_in_drive, "rad", project),
         say(found.hand_height_in_drive, "m", project),
-        say(found.thigh_clearance, "m", project),
-    )
-
-
-def this_rig(made: Design) -> Candidate:
-    """The design's own rig in the form of a candidate."""
-    rig, stroke = made.rig, made.stroke
-    return Candidate(
-        lock_overhang=(float(rig.span) - float(made.inputs.station.beam)) / 2,
-        overlap=float(rig.overlap),
-        length=float(rig.length),
-        leverage_ratio=float(rig.leverage_ratio),
-        catch_angle=None if stroke is None else float(stroke.catch_angle),
-        dip_in_drive=float(rig.dip_in_drive),
-        hand_height_in_drive=float(rig.hand_height_in_drive),
-        thigh_clearance=None if rig.thigh_clearance is None else float(rig.thigh_clearance),
-        strains={},
+        say(found.thigh_clearance_feathered if feathered else found.thigh_clearance, "m", project),
     )
 
 
 def _choice(project: Project, made: Design) -> Block:
     choice, opened = made.choice, made.inputs.left_open
-    rows = [_rig_row(f"{MARK} this rig", this_rig(made), project)]
+    told = {f"{MARK} this rig": made.own}
     if not opened:
-        rows.append(_rig_row("would be chosen", choice.chosen, project))
-    rows += [_rig_row(f"next, {number}", found, project) for number, found in enumerate(choice.runners_up, 1)]
+        told["would be chosen"] = choice.chosen
+    told |= {f"next, {number}": found for number, found in enumerate(choice.runners_up, 1)}
+    rows = [_rig_row(name, found, project, feathered=choice.feathered) for name, found in told.items()]
     what = "overlap and length" if not opened else ", ".join(opened).replace("lock_overhang", "overhang")
     return Block(
         title="This rig beside others",
-        lead=f"Of {choice.looked_at} rigs looked at, with {what} open, those that keep every limit and strain "
-        f"custom least "
-        "(ratio 18/7, handles crossed by 4 in or 50 mm apart, catch 60°, hand 100 mm over the elbow, dip 15°).",
-        heads=("Rig", "Overhang", "Handles", "Length", "Ratio", "Catch", "Dip", "Hand, drive", "Thigh clear"),
+        lead=f"Of {choice.looked_at} rigs looked at, with {what} open, those that keep every limit and lie nearest to "
+        "what is customary (ratio 18/7, handles crossed by 4 in or 50 mm apart, catch 60°, hand 100 mm over the elbow, "
+        "dip 15°).",
+        heads=(
+            "Rig",
+            "Overhang",
+            "Handles",
+            "Length",
+            "Ratio",
+            "Catch",
+            "Dip",
+            "Hand, drive",
+            "Thigh clear, feathered" if choice.feathered else "Thigh clear, square",
+        ),
         rows=tuple(rows),
         numbers=(1, 2, 3, 4, 5, 6, 7, 8),
         widths=(0.15, 0.12, 0.17, 0.12, 0.06, 0.07, 0.07, 0.12, 0.12),
@@ -168,8 +167,8 @@ def _limits(project: Project, made: Design) -> Block:
         else:
             new = relaxed.becomes
             then = f"{_handles(new.overlap, project)}, length {say(new.length, 'm', project)}"
-        kept = say(room, UNITS[name], project) if room >= -1e-9 else f"short by {say(-room, UNITS[name], project)}"
-        rows.append((ASKS[name], kept, then))
+        kept = say(room, UNITS[name], project) if room >= -1e-9 else _short(-room, UNITS[name], project)
+        rows.append((asks(choice, name), kept, then))
     return Block(
         title="The limits on that choice, and one step more of each",
         lead="Room: how far the chosen rig lies inside the limit. The last column is what would be chosen if the "
@@ -180,6 +179,11 @@ def _limits(project: Project, made: Design) -> Block:
         numbers=(1,),
         widths=(0.42, 0.2, 0.38),
     )
+
+
+def _short(by: float, unit: str, project: Project) -> str:
+    """By how much a limit is not kept, rounded as the sentence on it is."""
+    return f"short by {both(rounded_up(by, unit), project.display)[0]}"
 
 
 def _bounds(project: Project, made: Design) -> str:
@@ -293,9 +297,9 @@ def _waves(project: Project, made: Design) -> Block | None:
                 say(hand, "m", project),
                 say(clear, "m", project),
                 say(heel, "rad", project),
-                say(wave, "m", project),
+                wave_of(wave, project),
                 say(float(clear) + float(gain.clearance), "m", project),
-                say(float(wave) + float(gain.largest_wave), "m", project),
+                wave_of(float(wave) + float(gain.largest_wave), project),
             )
         )
     reach = lock_range(

@@ -23,7 +23,7 @@ def rig_lines(project: Project, made: Design, *, columns: int = 79) -> list[str]
     pairs = [f"{row.word} {row.first}" for row in told if row.first != "–"]
     lines += _wrapped("; ".join(pairs) + ".", columns, "  ")
     lines += ["", f"  {'Rules of thumb for the length, shortest first':<62}this oar is"]
-    by_boat = {rule.name for rule in made.rules[:BY_BOAT]}
+    by_boat = {rule.name for rule in made.rules[: BY_BOAT + 1]}  # and the oar's own inboard × 25/7
     for name, _, makes, _, this, _ in rowing.blocks(project, made)[0].rows:
         own = name.startswith(rowing.MARK)
         if own or name in by_boat or this == "within it":
@@ -54,7 +54,7 @@ def _hands(project: Project, made: Design) -> str:
         needs = "Hands: the fists pass side by side." if clear else (
             "Hands: the fists meet abreast; clear with one "
             f"{rowing.say(stroke.abreast.needed_apart, 'm', project)} over the other, or one oar "
-            f"{rowing.say(stroke.abreast.needed_lead, 'rad', project)} ahead."
+            f"{rowing.say(stroke.abreast.needed_lead, 'rad', project)} ahead{_as_told(project, made)}."
         )  # fmt: skip
         parts.append(needs)
         parts.append(
@@ -62,14 +62,28 @@ def _hands(project: Project, made: Design) -> str:
             f"{rowing.say(stroke.finish_angle, 'rad', project)}, hand travel "
             f"{rowing.say(stroke.hand_travel, 'm', project)}."
         )
-    if rig.thigh_clearance is not None:
+    thigh = made.inputs.rower.body.thigh_thickness
+    if rig.thigh_clearance is not None and thigh is not None and not _knees_in_the_way(made):
+        known = "" if thigh.measured else f" (thigh estimated ± {rowing.say(thigh.spread, 'm', project)})"
         parts.append(
-            f"Over the thighs {rowing.say(rig.thigh_clearance, 'm', project)}, blade square "
+            f"Over the thighs {rowing.say(rig.thigh_clearance, 'm', project)}{known}, blade square "
             f"{rowing.say(made.inputs.station.wave_clearance, 'm', project)} above the water; largest wave "
-            f"{rowing.say(rig.largest_wave_square, 'm', project)} square, "
-            f"{rowing.say(rig.largest_wave_feathered, 'm', project)} feathered."
+            f"{rowing.wave_of(rig.largest_wave_square, project)} square, "
+            f"{rowing.wave_of(rig.largest_wave_feathered, project)} feathered."
         )
     return " ".join(parts)
+
+
+def _as_told(project: Project, made: Design) -> str:
+    """Whether the height between the hands that the file has is enough."""
+    assert made.stroke is not None
+    if float(made.stroke.one_above.least) >= FIST - 1e-6:
+        return ""
+    return f"; {rowing.say(made.inputs.station.hands_apart, 'm', project)} over, as it stands, they brush"
+
+
+def _knees_in_the_way(made: Design) -> bool:
+    return any(finding.code == "knees_in_the_way" for finding in made.on_rowing)
 
 
 def _wrapped(text: str, columns: int, indent: str) -> list[str]:

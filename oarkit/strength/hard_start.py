@@ -8,11 +8,12 @@ import numpy as np
 
 from oarkit.oar.build import Oar
 from oarkit.strength.bend import unit_moment
-from oarkit.working import Array, Number, formula
+from oarkit.working import Array, Finding, Number, Quantity, formula
 
 CUSTOMARY_FORCE = 400.0  #: at each hand [N], common practice
 HEAVY_ROWER_FORCE = 450.0  #: same, for a rower of 80 kg and over, a choice of this project [N]
 HEAVY_ROWER = 80.0  #: [kg]
+LIGHT_ROWER = 60.0  #: below it 400 N is more than is likely, a choice of this project [kg]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,6 +54,42 @@ def hand_force(*, rower_mass: Number) -> Number:
     450.0
     """
     return np.where(np.asarray(rower_mass) >= HEAVY_ROWER, HEAVY_ROWER_FORCE, CUSTOMARY_FORCE)[()]
+
+
+def force_findings(*, rower_mass: float, force: float, told: bool) -> list[Finding]:
+    """Whether the customary hard start is more than a light rower is likely to pull.
+
+    Parameters
+    ----------
+    rower_mass : float
+        Mass of the rower. [kg]
+    force : float
+        Hard start, each hand. [N]
+    told : bool
+        Whether the force was told rather than taken from custom. [flag]
+
+    Returns
+    -------
+    list of Finding
+        A note, or nothing. [records]
+
+    Notes
+    -----
+    Source: choice of this project; 400 N is common practice, and does not go by the rower.
+
+    Examples
+    --------
+    >>> [f.code for f in force_findings(rower_mass=50.0, force=400.0, told=False)]
+    ['light_rower']
+    """
+    if told or rower_mass >= LIGHT_ROWER:
+        return []
+    text = (
+        "The hard start of {force} a hand is the customary one and not cut down for a rower of {mass}: every ratio of "
+        "strength errs on the safe side. Give hard_start under [loads] where another is known."
+    )
+    sizes = {"force": Quantity(value=force, unit="N"), "mass": Quantity(value=rower_mass, unit="kg")}
+    return [Finding(level="note", code="light_rower", text=text, quantities=sizes, source="common practice")]
 
 
 @formula(

@@ -11,14 +11,14 @@ from oarkit.rig.station import Rig
 from oarkit.rig.waves import TIGHT
 from oarkit.rower.body import Size
 from oarkit.rower.seated import Seated
-from oarkit.stroke.arc import IDEAL_CATCH, MOST_SWEEP
+from oarkit.stroke.arc import IDEAL_CATCH, stops_at
 from oarkit.stroke.hands import FIST, blade_depth_difference, hiding_heel, meeting_angle
 from oarkit.stroke.station import Stroke
 from oarkit.working import Finding, Number, Quantity
 
-FAR_CATCH = math.radians(65)  #: beyond this the catch is spoken of, a choice of this project
 SHORT_ARC = math.radians(48)  #: least effective sweep measured on fixed seats, Rankov (ed.) 2012, Table 9.1
 NEAR_RAIL = 0.020  #: fist nearer than this to rail or bracket is called near, a choice of this project [m]
+UNROWABLE = ("off_the_pins", "knees_in_the_way")  #: findings that, where they fail, leave nothing to row
 _GEOMETRY, _PRACTICE = "plane geometry", "common practice"
 
 
@@ -39,7 +39,7 @@ def stroke_findings(
     hands_apart: Number,
     upper_hand: Literal["left", "right"],
     lock: Literal["feathering", "pinned"],
-    catch_limit: Number = MOST_SWEEP,
+    catch_limit: Number | None = None,
 ) -> list[Finding]:
     """Findings on one stroke (scalars).
 
@@ -60,7 +60,7 @@ def stroke_findings(
     lock : {"feathering", "pinned"}
         Whether the blade can be feathered. [text]
     catch_limit : float, optional
-        Greatest sweep angle that lock, tholes or rower allow. [rad]
+        Greatest sweep angle that lock, tholes or rower allow, where it was told. [rad]
 
     Returns
     -------
@@ -79,7 +79,7 @@ def stroke_findings(
     True
     """
     return [
-        *_arc(stroke, rig, seated, float(catch_limit)),
+        *_arc(stroke, rig, seated, catch_limit),
         *_hands(stroke, rig, float(hands_apart), upper_hand),
         *_legs(stroke, rig, seated, lock),
         *_sides(stroke),
@@ -87,7 +87,7 @@ def stroke_findings(
     ]
 
 
-def _arc(stroke: Stroke, rig: Rig, seated: Seated, catch_limit: float) -> list[Finding]:
+def _arc(stroke: Stroke, rig: Rig, seated: Seated, catch_limit: Number | None) -> list[Finding]:
     catch, swept = float(stroke.catch_angle), float(stroke.arc)
     level = float(rig.hand_arm) * math.cos(float(rig.dip_in_drive))
     shown = {
@@ -105,25 +105,25 @@ def _arc(stroke: Stroke, rig: Rig, seated: Seated, catch_limit: float) -> list[F
         return [_said("caution", "short_arc", text, {**shown, "more": _m(more)}, "Rankov (ed.) 2012, Table 9.1")]
     if seated.reach_catch is None:
         return []
-    full = math.degrees(math.asin(min(float(seated.reach_catch) / level, 1.0)))
-    limited = catch_limit < MOST_SWEEP and math.radians(full) > catch_limit + 1e-6
-    if limited:
-        text = (
-            "The oar stops at {catch} at the catch, where lock or tholes hold it, though this body could reach to "
-            "{full}: sit up sooner."
-        )
-        return [_said("note", "far_catch", text, {**shown, "full": _rad(math.radians(full))}, _PRACTICE)]
-    if catch <= FAR_CATCH:
+    reach = float(seated.reach_catch)
+    if reach <= level * math.sin(stops_at(catch_limit)) + 1e-6:
         return []
-    back = float(seated.reach_catch) - level * math.sin(IDEAL_CATCH)
-    longer = float(seated.reach_catch) / math.sin(IDEAL_CATCH) - level
-    beyond = " (the arc is cut there, for the reach goes beyond the oar's own circle)" if full > 80 else ""
+    beyond = reach >= level
+    full = "further than the oar's own circle goes" if beyond else "to {full}"
+    shown["full"] = _rad(math.asin(min(reach / level, 1.0)))
+    if catch_limit is not None:
+        text = (
+            "The oar stops at {catch} at the catch, where lock or tholes hold it, though this body could reach "
+            f"{full}: sit up sooner."
+        )
+        return [_said("note", "far_catch", text, shown, _PRACTICE)]
     text = (
-        f"This body could reach to {{catch}} at the catch{beyond}; past {{ideal}} most of the pull goes across the "
-        "boat, so stop there and sit up sooner. A seat {back} further from the pins, or an inboard {longer} longer, "
+        f"This body could reach {full} at the catch; the stroke is counted from {{catch}}, for past it most of the "
+        "pull goes across the boat: sit up sooner. A seat {back} further from the pins, or an inboard {longer} longer, "
         "would make {ideal} of the full reach."
     )
-    return [_said("note", "far_catch", text, {**shown, "back": _m(back), "longer": _m(longer)}, _PRACTICE)]
+    shown |= {"back": _m(reach - level * math.sin(IDEAL_CATCH)), "longer": _m(reach / math.sin(IDEAL_CATCH) - level)}
+    return [_said("note", "far_catch", text, shown, _PRACTICE)]
 
 
 def _off_the_pins(stroke: Stroke, level: float) -> Finding:
@@ -132,13 +132,11 @@ def _off_the_pins(stroke: Stroke, level: float) -> Finding:
     forward = catch < 0
     short = -level * math.sin(catch) if forward else level * math.sin(finish)
     text = (
-        "Even at the catch the hands stay {short} forward of the pins, so the blade never gets ahead of square: "
-        "bring the seat "
-        "nearer to the pins, by that and more."
+        "Even at the catch the hands stay {short} forward of the pins, so the blade never gets ahead of square to "
+        "the keel: bring the seat nearer to the pins, by that and more."
         if forward
-        else "Even at the finish the hands stay {short} aft of the pins, so the blade never comes past square: "
-        "set the seat "
-        "further from the pins, by that and more."
+        else "Even at the finish the hands stay {short} aft of the pins, so the blade never comes past square to "
+        "the keel: set the seat further from the pins, by that and more."
     )
     return _said("fails" if forward else "caution", "off_the_pins", text, {"short": _m(short)}, _GEOMETRY)
 
@@ -154,12 +152,12 @@ def _hands(stroke: Stroke, rig: Rig, apart: float, upper_hand: str) -> list[Find
     inner = math.acos(min((float(rig.span) + FIST) / (2 * level), 1.0))
     lead, rest = float(abreast.needed_lead), float(stroke.one_above.needed_lead)
     band = (
-        "from {touch} to {inner} before square and as far after it"
+        "from {touch} to {inner} before the oars are square to the keel and as far after it"
         if inner > 0
-        else "from {touch} before square to {touch} after it"
+        else "from {touch} before the oars are square to the keel to {touch} after it"
     )
     where = (
-        "their centres pass one another {meet} either side of square"
+        "their centres pass one another {meet} either side of that"
         if meet > 0
         else "their centres come within {least} of one another"
     )
@@ -210,10 +208,9 @@ def _legs(stroke: Stroke, rig: Rig, seated: Seated, lock: str) -> list[Finding]:
         "" if lock == "feathering" else ", but these locks do not feather"
     )
     text = (
-        f"On the recovery, blade square, the hands {strikes}, worst at {{at}} from square; {turned}. The knees "
-        f"stand {{knee}} "
-        "above the seat. Locks raised by {lift} would leave {tight}; so would straighter legs, with the brace "
-        "further off."
+        f"On the recovery, blade square, the hands {strikes}, worst at {{at}} from square to the keel; {turned}. "
+        "The knees stand {knee} above the seat. Locks raised by {lift} would leave {tight}; so would straighter "
+        "legs, with the brace further off."
     )
     shown = {
         "clear": _m(abs(clear)), "at": _rad(stroke.legs.at), "flat": _m(abs(flat)), "knee": _m(legs.knee_top),
@@ -227,7 +224,10 @@ def _sides(stroke: Stroke) -> list[Finding]:
         return []
     clear = float(stroke.sides.clearance)
     strikes = "strike rail, coaming or bracket by {clear}" if clear < 0 else "pass rail or bracket by only {clear}"
-    text = f"The knuckles {strikes}, at {{at}} from square. Raise the locks, or keep the stroke short of there."
+    text = (
+        f"The knuckles {strikes}, at {{at}} from square to the keel. Raise the locks, or keep the stroke short of "
+        "there."
+    )
     shown = {"clear": _m(abs(clear)), "at": _rad(stroke.sides.at)}
     return [_said("fails" if clear < 0 else "caution", "rail", text, shown, _GEOMETRY)]
 

@@ -8,10 +8,36 @@ import numpy as np
 
 from oarkit.working import BadDesign, Number, Quantity, formula
 
-MOST_SWEEP = math.radians(80)  #: nearer to fore and aft an oar pulls on nothing; a reach beyond is cut there [rad]
+MOST_SWEEP = math.radians(80)  #: nearer to fore and aft an oar pulls on nothing [rad]
 THOLE_CATCH = math.radians(50)  #: fixed tholes rarely let an oar go further, common practice [rad]
+FAR_CATCH = math.radians(65)  #: a reach beyond is not counted where nothing is said, a choice of this project [rad]
 IDEAL_CATCH = math.radians(60)  #: of an ideal arc of 60 + 35 degrees, common practice [rad]
 _DERIVED = "plane geometry"
+
+
+def stops_at(catch_limit: Number | None) -> Number:
+    """Greatest sweep angle that is counted: the limit that was told, else 65°.
+
+    Parameters
+    ----------
+    catch_limit : float, array or None
+        Most that the lock, the boat or the rower allows, where it was told. [rad]
+
+    Returns
+    -------
+    float or array
+        The angle. [rad]
+
+    Notes
+    -----
+    Source: choice of this project; the ideal is 60° (common practice), and beyond it the pull goes across the boat.
+
+    Examples
+    --------
+    >>> round(math.degrees(stops_at(None))), stops_at(0.8)
+    (65, 0.8)
+    """
+    return FAR_CATCH if catch_limit is None else catch_limit
 
 
 @formula(

@@ -74,7 +74,8 @@ def side_clearance(hand: Place, sides: Sides) -> Array:
     Returns
     -------
     array
-        Distance from the fist's ball of 45 mm to the nearer of the two; negative where it strikes. [m]
+        Distance from the fist's ball of 45 mm to the nearer of the two; negative where it strikes, and the more so the
+        deeper it would have to go. [m]
 
     Notes
     -----
@@ -92,10 +93,16 @@ def side_clearance(hand: Place, sides: Sides) -> Array:
     s = Sides(**{name: per_angle(getattr(sides, name)) for name in Sides.__slots__})
     x, y, z = np.abs(hand.x), np.abs(hand.y), hand.z
     inside = s.rail_inner - y
-    beside = np.maximum(np.maximum(inside, y - s.rail_outer), 0.0)
-    rail = beside**2 + np.maximum(z - s.rail_top, 0.0) ** 2
-    outward = np.maximum(np.maximum(np.minimum(s.rail_inner, s.pin) - y, y - np.maximum(s.pin, s.rail_outer)), 0.0)
-    above = np.maximum(np.maximum(s.rail_top - z, z - s.lock_above_water), 0.0)
-    bracket = np.maximum(x - s.bracket_half_length, 0.0) ** 2 + outward**2 + above**2
-    nearest: Array = np.sqrt(np.minimum(rail, bracket)) - HALF_FIST
+    rail = _to_box(np.maximum(inside, y - s.rail_outer), z - s.rail_top)
+    outward = np.maximum(np.minimum(s.rail_inner, s.pin) - y, y - np.maximum(s.pin, s.rail_outer))
+    above = np.maximum(s.rail_top - z, z - s.lock_above_water)
+    bracket = _to_box(x - s.bracket_half_length, outward, above)
+    nearest: Array = np.minimum(rail, bracket) - HALF_FIST
     return nearest
+
+
+def _to_box(*beyond: Number) -> Array:
+    """Distance to a box from how far a point lies beyond its faces; inside, the way out with its sign turned."""
+    outside = np.sqrt(sum(np.maximum(each, 0.0) ** 2 for each in beyond))
+    within: Array = outside + np.minimum(np.maximum.reduce(np.broadcast_arrays(*beyond)), 0.0)
+    return within

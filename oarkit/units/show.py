@@ -143,7 +143,8 @@ def _imperial(value: float, unit: str) -> str:
     if unit == "m":
         return feet_inches(value)
     if unit == "kg":
-        return f"{_signed(value / POUND, '.2f' if abs(value) < 9 else '.0f')} lb"
+        pounds = value / POUND
+        return f"{_signed(pounds, '.2f' if abs(pounds) < 9.995 else '.1f' if abs(pounds) < 99.95 else '.0f')} lb"
     if unit == "N":
         return f"{_signed(value / POUND_FORCE, '.1f')} lbf"
     if unit == "m2":

@@ -274,8 +274,10 @@ def _beside(rig, name, dip, angles, top):
     port[:, 1] = np.abs(port[:, 1])  # past the centreline the other side's rail is the nearer
     away = []
     for box in (rail, bracket):
-        nearest = np.clip(port, [low for low, _ in box], [high for _, high in box])
-        away.append(np.linalg.norm(port - nearest, axis=-1))
+        low, high = ([side[end] for side in box] for end in (0, 1))
+        out = np.linalg.norm(port - np.clip(port, low, high), axis=-1)
+        faces = np.concatenate([port - low, high - port], axis=-1).min(axis=-1)  # the nearest way out, from within
+        away.append(np.where(out > 0, out, -np.maximum(faces, 0.0)))
     return np.minimum(*away) - HALF_FIST
 
 
@@ -310,6 +312,8 @@ def test_least_distance_from_the_side(name, catch, top):
         ((0.04, 0.50, 0.19), 0.06),  # under the bracket, further from the rail
         ((0.18, 0.44, 0.10), 0.02),  # outside the rail, low, abaft the bracket
         ((0.13, 0.37, 0.28), math.hypot(0.03, 0.03)),  # off the rail's edge and the bracket's, 30 mm each way
+        ((0.40, 0.413, 0.22), -0.007),  # within the rail, 7 mm from its outer face
+        ((0.02, 0.54, 0.28), -0.01),  # within the bracket, 10 mm from its outer end
     ],
 )
 def test_places_about_rail_and_bracket(place, nearest):

@@ -420,3 +420,12 @@ def test_a_terminal_of_plain_letters_is_no_fault(run_oarkit, environment, tmp_pa
     done = run_oarkit(*words, cwd=tmp_path, env={**environment, **ASCII[alphabet]}, encoding="utf-8")
     assert done.returncode == 0
     assert "wood" in done.stdout
+
+
+def test_a_roster_has_no_rig_of_its_own(run_oarkit, tmp_path):
+    """`rig` takes one boat: a roster is refused with what to do instead, and nothing is written."""
+    assert run_oarkit("example", ".", "--which", "roster", cwd=tmp_path).returncode == 0
+    done = run_oarkit("rig", "roster.csv", cwd=tmp_path)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert "`oarkit sheet roster.csv`" in done.stderr
+    assert names(tmp_path) == {"roster.csv"}

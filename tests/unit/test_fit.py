@@ -6,6 +6,7 @@ The aims and steps are common practice and choices of the project, written down 
 import math
 import time
 from dataclasses import replace
+from itertools import combinations
 
 import numpy as np
 import pytest
@@ -14,6 +15,7 @@ from oarkit import design, example_project
 from oarkit.design.station import choice_of, settled
 from oarkit.fit import FitStation, Limits, choose
 from oarkit.fit.advice import choice_findings
+from oarkit.fit.limits import overlap_range
 from oarkit.rower.body import Size
 from oarkit.rower.reach import Posture
 from oarkit.rower.sizes import Body
@@ -25,6 +27,7 @@ STEP = INCH / 2  # of overlap and overhang
 STEPS = {
     "legs": 0.010, "arms": 0.010, "overlap": STEP, "leverage_ratio": 0.05, "longest_stowed": INCH,
     "arc": math.radians(5), "dip_in_drive": math.radians(1), "lock_overhang": STEP, "hand_height": 0.010,
+    "catch": math.radians(5),
 }  # fmt: skip
 NARROW = FitStation(
     beam=0.871, lock_overhang=0.117, seat_above_water=0.078, lock_above_water=0.302, wave_clearance=0.097,
@@ -72,7 +75,7 @@ def _one(station, overhang, overlap, length, body, posture, feathered):
     strain += ((overlap - 0.1016) / 0.05) ** 2 if overlap > 0 else ((overlap + 0.05) / 0.025) ** 2
     rig["recovery"] = in_recovery - 0.060  # half a fist and clothing
     if station.lock_overhang is None:
-        strain += (max(overhang, 0.0) / 0.100) ** 2
+        strain += (overhang / 0.100) ** 2
     if body.elbow_height is not None:
         strain += ((in_drive - body.elbow_height.value - 0.100) / 0.040) ** 2
     reach_c, reach_f = _reaches(station, body, posture, in_drive)
@@ -81,11 +84,12 @@ def _one(station, overhang, overlap, length, body, posture, feathered):
     if reach_c is not None:
         sine = reach_c / (hand * math.cos(dip))  # above 1 the reach goes beyond the oar's circle
         back = reach_f / (hand * math.cos(dip))
-        catch = min(math.asin(max(min(sine, 1.0), -1.0)), station.catch_limit)
-        rig["arc"] = catch - max(-math.asin(max(min(back, 1.0), -1.0)), station.finish_limit)
-        if station.catch_limit < math.radians(80):  # a lock that stops the oar stops the strain too
-            sine = min(sine, math.sin(station.catch_limit))
-        aim = min(math.radians(60), station.catch_limit)
+        stop = math.radians(65) if station.catch_limit is None else station.catch_limit
+        rig["catch"] = min(math.asin(max(min(sine, 1.0), -1.0)), stop)
+        rig["arc"] = rig["catch"] - max(-math.asin(max(min(back, 1.0), -1.0)), station.finish_limit)
+        if station.catch_limit is not None:  # a lock that stops the oar stops the strain too
+            sine = min(sine, math.sin(stop))
+        aim = min(math.radians(60), stop)
         strain += ((sine - math.sin(aim)) / (math.sin(aim) - math.sin(aim - math.radians(10)))) ** 2
     rig["strain"] = strain
     return rig
@@ -131,12 +135,18 @@ def _steps(fixed, band):
     return [k * STEP for k in range(math.floor(band[0] / STEP) - 8, math.ceil(band[1] / STEP) + 9)]
 
 
+def _around(*bands):
+    return min(band[0] for band in bands), max(band[1] for band in bands)
+
+
 def _rigs(station, limits, body, *, feathered=False, lengths=None):
     """Every rig that can be built, the least strained first."""
     lengths = lengths or [k * INCH for k in range(48, 142)]  # 1.2 to 3.6 m
     found = []
-    for overhang in _steps(station.lock_overhang, limits.lock_overhang):
-        for overlap in _steps(station.overlap, limits.overlap):
+    overhangs = _steps(station.lock_overhang, _around(limits.lock_overhang, (0.0, 0.150)))
+    customs = [(0.050, 0.180) if station.beam + 2 * out < 45 * INCH else (-0.075, -0.025) for out in overhangs]
+    for overhang in overhangs:
+        for overlap in _steps(station.overlap, _around(limits.overlap, *customs)):
             tried = lengths
             if station.leverage_ratio is not None:
                 exact = (station.beam / 2 + overhang + overlap / 2) * (1 + station.leverage_ratio)
@@ -169,8 +179,9 @@ def _keeps(rig, station, limits, body, knee, relaxed) -> bool:
     return (
         (thigh is None or least(rig["recovery"], max(thigh.value, knee or 0.0), "legs"))
         and least(rig.get("arms", 0.0), 0.0, "arms")
-        and within(rig["overlap"], limits.overlap, "overlap")
-        and within(rig["overhang"], limits.lock_overhang, "lock_overhang")
+        and least(rig.get("catch", 0.0), 0.0, "catch")
+        and (station.overlap is not None or within(rig["overlap"], limits.overlap, "overlap"))
+        and (station.lock_overhang is not None or within(rig["overhang"], limits.lock_overhang, "lock_overhang"))
         and (station.leverage_ratio is not None or station.length is not None
              or within(rig["ratio"], limits.leverage_ratio, "leverage_ratio"))
         and within(rig["length"], (0, limits.longest_stowed or math.inf), "longest_stowed")
@@ -188,8 +199,9 @@ CASES = {
     "thighs": (NARROW, CUSTOM, _body(thigh_thickness=0.2253, thigh_length=None)),
     "knees": (replace(NARROW, seat_above_heels=0.0405), CUSTOM, BODY),
     "arms": (replace(NARROW, seat_edge_to_pins=-0.35), CUSTOM, _body(arm_length=0.135, thigh_length=None)),
+    "catch": (replace(NARROW, seat_edge_to_pins=0.791), CUSTOM, _body(thigh_length=None)),
     "stowed": (NARROW, replace(CUSTOM, longest_stowed=2.062), BODY),
-    "arc": (NARROW, replace(CUSTOM, least_arc=DEG(101)), BODY),
+    "arc": (replace(NARROW, catch_limit=DEG(80)), replace(CUSTOM, least_arc=DEG(101)), BODY),
     "dip": (NARROW, replace(CUSTOM, most_dip=DEG(15.9)), BODY),
     "hand": (NARROW, replace(CUSTOM, hand_height=(0.352, 0.3785)), BODY),
     "high hand": (NARROW, replace(CUSTOM, hand_height=(0.391, 0.431)), BODY),
@@ -343,14 +355,14 @@ def test_what_fights_gives_way_by_so_much(case):
     assert not _search(station, limits, body)
     assert not found.fits
     assert found.decides == ()
-    assert 1 <= len(found.fights) <= 2
-    alone = [_giving([(fight.limit, fight.gives + 1e-9)], station, limits, body).fits for fight in found.fights]
-    if all(alone):
-        for fight in found.fights:
-            assert not _giving([(fight.limit, fight.gives - 1e-4)], station, limits, body).fits
-    else:  # both have to give
-        assert not any(alone)
-        both = [(fight.limit, fight.gives + 1e-9) for fight in found.fights]
+    alone = [_giving([(each.limit, each.gives + 1e-9)], station, limits, body).fits for each in found.reliefs]
+    assert found.both_must_give is not all(alone)
+    if not found.both_must_give:
+        for each in found.reliefs:
+            assert not _giving([(each.limit, each.gives - 1e-4)], station, limits, body).fits
+    else:
+        assert (any(alone), len(alone)) == (False, 2)
+        both = [(each.limit, each.gives + 1e-9) for each in found.reliefs]
         assert _giving(both, station, limits, body).fits
         for at in range(2):
             shy = [(name, by - 1e-4 * (at == number)) for number, (name, by) in enumerate(both)]
@@ -359,7 +371,7 @@ def test_what_fights_gives_way_by_so_much(case):
 
 @pytest.mark.parametrize("case", FIGHTS)
 def test_the_cheapest_give_is_told(case):
-    """The loops find the same least give of every limit by itself, and the two of fewest steps are named."""
+    """The loops find the same least give of every limit by itself, and those are told, fewest steps first."""
     station, limits, body = FIGHTS[case]
     found = choose(station, limits=limits, body=body, may_feather=False)
     rigs = _rigs(station, limits, body)
@@ -372,13 +384,37 @@ def test_the_cheapest_give_is_told(case):
             low, high = (low, middle) if _kept(near, station, limits, body, {name: middle}) else (middle, high)
         if near:
             gives[name] = high
-    cheapest = sorted(gives, key=lambda name: gives[name] / STEPS[name])[:2]
+    cheapest = sorted(gives, key=lambda name: gives[name] / STEPS[name])
     if not cheapest:
-        assert len(found.fights) == 2  # both have to give: the test above
+        assert found.both_must_give  # the test above
         return
-    assert [fight.limit for fight in found.fights] == cheapest
+    assert [each.limit for each in found.reliefs] == cheapest
     # Limits are kept to 1e-9 and the give was halved down to 1e-8.
-    assert [fight.gives for fight in found.fights] == pytest.approx([gives[name] for name in cheapest], abs=1e-7)
+    assert [each.gives for each in found.reliefs] == pytest.approx([gives[name] for name in cheapest], abs=1e-7)
+
+
+@pytest.mark.parametrize("case", FIGHTS)
+def test_the_fewest_limits_that_fight(case):
+    """With all other limits gone the loops still find no rig for those named, and one for any smaller set of limits."""
+    station, limits, body = FIGHTS[case]
+    found = choose(station, limits=limits, body=body, may_feather=False)
+    rigs = _rigs(station, limits, body)
+
+    def fit(kept):
+        return _kept(rigs, station, limits, body, {name: 1e3 for name in STEPS if name not in kept})
+
+    assert found.fights
+    assert not fit(found.fights)
+    for fewer in combinations(found.chosen.slack, len(found.fights) - 1):
+        assert fit(fewer), fewer
+
+
+def test_of_equal_fights_the_file_is_named():
+    """Steep dip against stowed length, or against custom's ratio: the one with what was asked for is told."""
+    limits = replace(CUSTOM, longest_stowed=1.72, most_dip=DEG(12.9))
+    found = choose(NARROW, limits=limits, may_feather=False)
+    assert set(found.fights) == {"longest_stowed", "dip_in_drive"}
+    assert limits.told() == {"overlap", "longest_stowed", "dip_in_drive"}
 
 
 @pytest.mark.parametrize("case", ["three", "ratio, stowed and hand"])
@@ -397,15 +433,15 @@ def test_two_limits_that_both_have_to_give(case):
                 cost[one, other] = min(cost.get((one, other), (math.inf,)), (steps, *short.values()))
     assert not any(one == other for one, other in cost)
     (one, other), (_, *gives) = min(cost.items(), key=lambda item: item[1][0])
-    assert {fight.limit: fight.gives for fight in found.fights} == pytest.approx({one: gives[0], other: gives[1]})
+    assert {each.limit: each.gives for each in found.reliefs} == pytest.approx({one: gives[0], other: gives[1]})
 
 
 def test_more_than_two_have_to_give():
-    """Where no two limits that give way leave a rig, none is named, and the finding says so."""
+    """Where no two limits that give way leave a rig, no relief is named, and the finding says so."""
     limits = replace(CUSTOM, longest_stowed=1.72, most_dip=DEG(12.9), hand_height=(0.29, 0.30))
     found = choose(NARROW, limits=replace(limits, least_arc=DEG(170)), body=BODY, may_feather=False)
-    assert (found.fits, found.fights) == (False, ())
-    (told,) = choice_findings(found, left_open=("length",))
+    assert (found.fits, found.reliefs) == (False, ())
+    (told,) = choice_findings(found, found.chosen, left_open=("length",), beam=NARROW.beam)
     assert "More than two limits" in told.text
 
 
@@ -488,15 +524,54 @@ def test_a_length_of_another_step(step):
 
 def test_customary_limits_where_nothing_is_said():
     """Spans under 45 in cross the handles by 50 to 180 mm, wider ones leave 25 to 75 mm; an open overhang is 0-150."""
-    assert choose(replace(NARROW, beam=1.142 - 0.234)).limits.overlap == (0.050, 0.180)
-    assert choose(replace(NARROW, beam=1.144 - 0.234)).limits.overlap == (-0.075, -0.025)
+    assert choose(replace(NARROW, beam=1.142 - 0.234)).overlap_range == (0.050, 0.180)
+    assert choose(replace(NARROW, beam=1.144 - 0.234)).overlap_range == (-0.075, -0.025)
     free = choose(replace(NARROW, lock_overhang=None))
     assert free.limits.lock_overhang == (0.0, 0.150)
-    assert choose(replace(NARROW, beam=1.1, lock_overhang=None)).limits.overlap == (-0.075, -0.025)  # 1.25 m midway
-    midway = choose(replace(NARROW, beam=0.97, lock_overhang=None))  # 1.12 m with the middle of the overhangs
-    assert midway.limits.overlap == (0.050, 0.180)
     assert choose(NARROW, limits=CUSTOM).limits == CUSTOM
-    assert choose(replace(NARROW, overlap=0.02)).limits.overlap is None
+    assert choose(replace(NARROW, overlap=0.02)).overlap_range is None
+
+
+@pytest.mark.parametrize(
+    "station", [NARROW, WIDE, replace(WIDE, lock_overhang=None), replace(NARROW, beam=1.05)], ids=str
+)
+def test_a_limit_written_out_as_custom_has_it_changes_nothing(station):
+    """Either end of the range in force, or both, may be told: the same rig comes out, and the same without limits."""
+    bare = choose(station, body=BODY)
+    least, most = bare.overlap_range
+    for told in ((least, None), (None, most), (least, most)):
+        again = choose(station, limits=Limits(overlap=told), body=BODY)
+        assert _told(again.chosen) == _told(bare.chosen), told
+        assert _told(again.unlimited) == _told(bare.unlimited), told
+
+
+@pytest.mark.parametrize(("span", "told", "in_force"), [
+    (1.10, (None, None), (0.050, 0.180)), (1.20, (None, None), (-0.075, -0.025)),
+    (1.20, (0.060, None), (0.060, 0.180)), (1.20, (0.200, None), (0.200, 0.330)), (1.20, (None, 0.18), (-0.075, 0.18)),
+    (1.10, (None, -0.03), (-0.075, -0.03)), (1.10, (-0.02, None), (-0.02, 0.180)),
+    (1.20, (-0.03, None), (-0.03, -0.025)),
+    (1.20, (-0.01, None), (-0.01, 0.04)), (1.10, (None, 0.04), (-0.09, 0.04)), (1.20, (-0.1, 0.1), (-0.1, 0.1)),
+])  # fmt: skip
+def test_overlap_in_force(span, told, in_force):
+    """An end that was not told is custom's for that span, or for that side of nought; never the wrong way round."""
+    low, high = overlap_range(span=np.array([span]), told=told)
+    assert (low[0], high[0]) == pytest.approx(in_force)
+
+
+def test_what_custom_alone_takes_does_not_hang_on_the_limits():
+    """The rig without limits is one and the same, whatever the file asks for."""
+    free = replace(NARROW, lock_overhang=None)
+    bare = choose(free, body=BODY).unlimited
+    for limits in (Limits(overlap=(0.17, 0.18)), Limits(lock_overhang=(0.0, 0.02)), Limits(longest_stowed=1.9)):
+        assert _told(choose(free, limits=limits, body=BODY).unlimited) == _told(bare)
+
+
+def test_pins_inside_the_rail_strain_like_pins_outside():
+    """Of a wide boat with its overhang open the loops choose the same; nothing draws the pins far inside."""
+    station = replace(WIDE, lock_overhang=None)
+    limits = Limits(overlap=(-0.075, -0.025), lock_overhang=(-0.2, 0.15))
+    found = choose(station, limits=limits, body=BODY)
+    assert _told(found.chosen) == pytest.approx(_ways(_search(station, limits, BODY)[0]), abs=1e-9)
 
 
 def test_feathered_where_square_does_not_do():
@@ -507,13 +582,13 @@ def test_feathered_where_square_does_not_do():
     found = choose(station, limits=CUSTOM, body=body)
     assert found.fits
     assert found.feathered
-    assert found.fights == ()
+    assert (found.fights, found.reliefs) == ((), ())
     assert _told(found.chosen) == pytest.approx(_ways(flat[0]), abs=1e-9)
     assert not choose(station, limits=CUSTOM, body=body, may_feather=False).fits
     square = choose(NARROW, limits=CUSTOM, body=BODY)
     assert (square.fits, square.feathered) == (True, False)
     thick = choose(station, limits=CUSTOM, body=_body(thigh_thickness=0.30, thigh_length=None))
-    assert (thick.fits, thick.feathered) == (False, False)
+    assert (thick.fits, thick.feathered) == (False, True)
 
 
 def test_the_two_bounds_of_the_seat():
@@ -583,16 +658,19 @@ def test_what_is_given_stays():
 def test_findings_of_a_choice():
     """What was left open is told with each limit that decides; what fights is told as a failure with its give."""
     station, limits, body = CASES["hand"]
-    told = choice_findings(choose(station, limits=limits, body=body), left_open=("overlap", "length"))
+    found = choose(station, limits=limits, body=body)
+    told = choice_findings(found, found.chosen, left_open=("overlap", "length"), beam=station.beam)
     assert [(finding.code, finding.level) for finding in told] == [("choice", "note")]
     assert "Left to the program, overlap and length" in told[0].text
     assert "the height of the hands in the drive (one step more" in told[0].text
     assert told[0].quantities["step_1"].value == 0.010
     station, limits, body = FIGHTS["hand"]
-    fails = choice_findings(choose(station, limits=limits, body=body, may_feather=False), left_open=("overlap",))
+    found = choose(station, limits=limits, body=body, may_feather=False)
+    fails = choice_findings(found, found.chosen, left_open=("overlap",), beam=station.beam)
     assert [(finding.code, finding.level) for finding in fails] == [("nothing_fits", "fails")]
     assert "No rig keeps every limit." in fails[0].text
-    assert fails[0].quantities["gives_1"].value > 0
+    assert fails[0].quantities["gives_hand_height"].value > 0
+    assert {"hand_height_limit_0", "hand_height_limit_1"} <= set(fails[0].quantities)  # what it asks is told
     for finding in (*told, *fails):
         assert all(f"{{{name}}}" in finding.text for name in finding.quantities)
         finding.text.format(**dict.fromkeys(finding.quantities, ""))  # no gap without its number
@@ -604,6 +682,6 @@ def test_either_or_both_is_told():
     for case in ("ratio and stowed", "three"):
         station, limits, body = FIGHTS[case]
         found = choose(station, limits=limits, body=body, may_feather=False)
-        said.append(choice_findings(found, left_open=("length",))[0].text)
-    assert "either" in said[0]
+        said.append(choice_findings(found, found.chosen, left_open=("length",), beam=station.beam)[0].text)
+    assert "Any one of these is enough" in said[0]
     assert "both" in said[1]

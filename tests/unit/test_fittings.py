@@ -223,6 +223,7 @@ def test_washer_no_wider_than_its_hole():
         replace(SOUND, bracket=replace(BRACKET, bolts=3, bolt_axis="vertical", bolt_diameter=0.005)),
         replace(SOUND, bracket=replace(BRACKET, root_width=0.012, root_thickness=0.008, root_strength=210e6)),
         replace(THOLES, thole=replace(PIN, diameter=0.014)),
+        replace(THOLES, thole=replace(PIN, diameter=0.005)),  # wants more than three times that
         replace(THOLES, hand_force=700.0, thole=replace(PIN, hole_depth=0.006)),
     ],
 )  # fmt: skip

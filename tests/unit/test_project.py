@@ -14,9 +14,11 @@ from pathlib import Path
 import pytest
 
 from oarkit import BadDesign, design
+from oarkit.fit.limits import overlap_range
 from oarkit.project import ProjectError, example_project, project_from_mapping, project_from_text, read_project
 from oarkit.sheet.html import sheet_html
 from oarkit.sheet.results import results_json
+from oarkit.stroke.arc import stops_at
 from oarkit.tables import data_folder
 from oarkit.units import filled
 
@@ -302,13 +304,14 @@ class TestReading:
         assert station.assumed == ("seat_edge_to_pins", "seat_above_heels")
 
     @pytest.mark.parametrize(("name", "limit", "degrees"), [
-        ("tumblehod", None, 50), ("tumblehod", "58 deg", 58), ("quillet", None, 80), ("quillet", "58 deg", 58),
+        ("tumblehod", None, 50), ("tumblehod", "58 deg", 58), ("quillet", None, 65), ("quillet", "80 deg", 80),
     ])  # fmt: skip
     def test_tholes_limit_the_catch_where_nothing_is_said(self, name, limit, degrees):
-        """50 degrees in fixed tholes (common practice), 80 elsewhere, and what is said wins."""
+        """50 degrees in fixed tholes (common practice), counted to 65 elsewhere, and what is said wins."""
         given = tomllib.loads(EXAMPLES[name])
         given = given if limit is None else with_(given, limit, "rig", "catch_limit")
-        assert math.degrees(project_from_mapping(given, name="a").inputs.station.catch_limit) == pytest.approx(degrees)
+        told = project_from_mapping(given, name="a").inputs.station.catch_limit
+        assert math.degrees(stops_at(told)) == pytest.approx(degrees)
 
 
 class TestMissingKeys:
@@ -913,8 +916,10 @@ class TestNewKeys:
     def test_one_end_beyond_custom_is_no_contradiction(self, limits):
         """Whoever asks for more than custom gives says nothing of the other end, which then must leave room."""
         found = project_from_mapping(with_(FREE, limits, "limits"), name="a").inputs.limits
-        pairs = [pair for pair in (found.overlap, found.leverage_ratio, found.lock_overhang) if pair is not None]
-        assert len(pairs) >= 2 - ("leverage" in str(limits))
+        told = [end for pair in (found.overlap, found.leverage_ratio, found.lock_overhang) for end in pair]
+        assert next(iter(limits.values())) in [f"{end * 1e3:.0f} mm" for end in told if end is not None] + told
+        (low,), (high,) = overlap_range(span=[1.1], told=found.overlap)
+        pairs = [(low, high), found.leverage_ratio, found.lock_overhang]
         assert [pair for pair in pairs if pair[0] > pair[1]] == []
 
     @pytest.mark.parametrize(("catch", "finish"), [("20 deg", "30 deg"), ("-10 deg", "-10 deg"), ("-30 deg", "40 deg")])

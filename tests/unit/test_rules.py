@@ -28,7 +28,7 @@ def test_rules_in_inches():
         (26 * 25 / 7, 26 * 25 / 7),
         (98, 98),  # 28 x 7/2
         (84, 84),  # 78 + 6
-        (83.6, 92.4),  # 88, 4.4 less and 4.4 more
+        (88, 88),
         (100, 100),  # 28 x 25/7
         (92.4, 98),  # 28 x 3.3, x 3.5
         (98, 102.2),  # 28 x 3.65
@@ -236,15 +236,15 @@ def test_why_in_a_narrow_boat():
     """Quillet by hand: beam 34 in, span 43.5 in, oar 90 in with 24.75 in inboard; the beam is blind to the brackets."""
     finding = why_rules_differ(**QUILLET)
     text = finding.text
-    assert "twice the beam makes an oar of {shortest}, the oar's own inboard × 25/7 one of {longest}" in text
+    assert "twice the beam makes an oar of {shortest}, the 7 : 18 rule one of {longest}" in text
     assert "Furthest from this oar of {length} is twice the beam, short by {total}, chiefly because it is blind" in text
     assert "the span exceeds the beam by {beyond_beam} and the rule falls short by twice that, {pins}" in text
     assert "handles end to end in place of an overlap of {own_handles}, which makes it short by {handles}" in text
     assert "against that, it takes a leverage ratio of {rule_ratio} where this oar has {own_ratio}" in text
     assert text.endswith("The overlap of {own_handles} makes half the span × 25/7 short by {end_to_end}.")
-    own = 24.75 * 25 / 7
+    longest = (43.5 / 2 + 2) * 25 / 7
     inches = {
-        "shortest": 68, "longest": own, "apart": own - 68, "length": 90, "total": 90 - 68,
+        "shortest": 68, "longest": longest, "apart": longest - 68, "length": 90, "total": 90 - 68,
         "beyond_beam": 9.5, "pins": 19, "own_handles": 6, "handles": 12, "ratio": 19 + 12 - (90 - 68),
         "end_to_end": 3 * 25 / 7,
     }  # fmt: skip
