@@ -109,7 +109,9 @@ def clearance_curves(project: Project, made: Design) -> Paper | None:
     waves, heels = np.linspace(0, MOST_WAVE, 81), np.linspace(0, MOST_HEEL, 81)
     ends = [float(curve.clearance(wave=w, heel=h)) for curve in curves for w, h in _corners(wave)]
     low = min(min(ends), -0.02) - 0.005
-    above = TIGHT + (max(ends) - low + 0.02) * _ROWS / (_AXIS - _ROWS)
+    beyond = any(c.marked and (c.largest_wave > MOST_WAVE or c.most_heel > MOST_HEEL) for c in curves)
+    under = max(ends) if beyond else TIGHT  # the numbers of curves that end high stand over them all
+    above = under + (max(ends) - low + 0.02) * _ROWS / (_AXIS - _ROWS)
     high = max(max(ends) + 0.01, above)
     panels = [
         _panel(paper, 0, low * per, high * per, per, MOST_WAVE * per),

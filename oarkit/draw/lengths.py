@@ -144,7 +144,7 @@ def length_chart(project: Project, made: Design) -> Paper:
     limits, chosen = limit_rows(made, display), _chosen_rows(made, display)
     groups = (
         ("rules of thumb that go by the boat", by_boat),
-        ("ratios by use", by_use),
+        ("ratios, with this oar's inboard", by_use),
         ("what this station allows", limits),
         ("hands easy in the drive", [hand_row(made, display)]),
         (_chosen_heading(made), chosen),
@@ -213,7 +213,7 @@ def _axis(paper: Paper, low: float, high: float, display: Display, height: float
     unit = " [mm]" if display == "mm" else ""
     paper.text((_LEFT + _RIGHT) / 2, y - 8, f"length of the oar{unit}", size=SMALL, ha="center")
     notes = (
-        "ratios and station: with this oar's inboard; arrow: the bar goes on; diamond: one length; circle: next best"
+        "station and hands too with this oar's inboard; arrow: the bar goes on; diamond: one length; circle: next best"
     )
     paper.text(3, 4, notes, size=SMALL, color=GREY)
 

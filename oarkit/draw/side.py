@@ -100,7 +100,8 @@ def side_view(project: Project, made: Design) -> Paper | None:
     if seated.heel_x is not None:
         xs.append(float(seated.heel_x) - 0.05)
     left, right = min(xs) - 0.03, max(xs) + 0.03
-    top = max(pose.head[1] for pose in three) + HEAD
+    hands = [z + HALF_FIST for _, z in hand_loop(made)]
+    top = max(*(pose.head[1] + HEAD for pose in three), *hands, *(pose.elbow[1] for pose in three if pose.elbow))
     bottom = min(heels - 0.04, -0.03)
     scale = math.ceil((right - left) * 1e3 / (WIDTH - _LABELS - 10))
     notes = _body_notes(made, display)

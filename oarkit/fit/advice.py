@@ -87,7 +87,7 @@ def choice_findings(
     rig, quantities = _rig(choice.chosen, "", overhang=overhang)
     if not choice.fits:
         opening = "No rig keeps every limit." if left_open else "Left open, overlap and length would find no rig."
-        parts = [opening, _fight(choice, quantities), _least_short(choice, rig, quantities)]
+        parts = [opening, _fight(choice, quantities), _least_short(choice, rig, quantities, shown=bool(left_open))]
     else:
         parts = [_opening(left_open, rig), *_decisions(choice, quantities, overhang=overhang)]
         parts += [_crossing(choice, beam, quantities) if "overlap" in left_open else ""]
@@ -294,14 +294,15 @@ def rounded_up(value: float, unit: str) -> Quantity:
     return Quantity(value=math.ceil(value / step - 1e-9) * step, unit=unit)
 
 
-def _least_short(choice: Choice, rig: str, quantities: dict[str, Quantity]) -> str:
-    """The rig that is shown in place of one that fits, and which limits it breaks."""
+def _least_short(choice: Choice, rig: str, quantities: dict[str, Quantity], *, shown: bool) -> str:
+    """The rig that is nearest to one that fits, and which limits it breaks."""
     breaks = []
     for name, room in choice.chosen.slack.items():
         if room < -1e-9:
             quantities[f"short_{name}"] = rounded_up(-room, UNITS[name])
             breaks.append(f"{asks(choice, name)}, by {{short_{name}}}")
-    return f"Shown is the rig that falls short least, {rig}; it misses {'; '.join(breaks)}."
+    opening = "Shown is the rig that falls short least," if shown else "Nearest would be"
+    return f"{opening} {rig}; it misses {'; '.join(breaks)}."
 
 
 def _off_custom(found: Candidate, catch_aim: float, quantities: dict[str, Quantity], what: str, mark: str = "") -> str:

@@ -279,7 +279,7 @@ def _furthest(rule: RuleOfThumb, oar: Split, beam: float) -> tuple[str, dict[str
     because = "; ".join(
         [
             said[chief],
-            *(f"{word}, {' and '.join(what)}" for word, what in (("besides", adds), ("against that", takes)) if what),
+            *(f"{word}, {', and '.join(what)}" for word, what in (("besides", adds), ("against that", takes)) if what),
         ]
     )
     text = (

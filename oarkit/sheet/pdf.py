@@ -40,6 +40,7 @@ FONT = "oarkit-sans"
 INK, SOFT, LINE = colors.HexColor("#141414"), colors.HexColor("#595959"), colors.HexColor("#bdbdbd")
 #: Text height that fits both A4 (297 mm) and Letter (279 mm), so that either printer keeps the scale.
 PAGE_TEXT_HEIGHT = 246 * mm
+LONG_TABLE = 14  #: rows; a longer table may run over to the next page, its heading repeated
 
 
 def _style(name: str, size: float, **more: Any) -> ParagraphStyle:
@@ -272,7 +273,8 @@ def sheet_pdf(project: Project, made: Design, papers: list[Paper]) -> bytes:
     heading = [_plain("Will it row?", _LONG_H2)]
     for block in rowing.blocks(project, made):
         whole = [_plain(block.title, _H4), _block(block), Spacer(1, 2), _plain(unbroken(block.lead), _SOFT)]
-        story.append(KeepTogether([*heading, *whole]))
+        long = len(block.rows) > LONG_TABLE
+        story += [CondPageBreak(70 * mm), *heading, *whole] if long else [KeepTogether([*heading, *whole])]
         heading = []
     story += [CondPageBreak(110 * mm), _plain("Drawings", _H2)]
     for paper in papers:
