@@ -34,10 +34,11 @@ class BadDesign(ValueError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Quantity:
-    """A number with its SI unit ("m", "N", "Pa", "kg", "rad", "1" ...)."""
+    """A number with its SI unit ("m", "N", "Pa", "kg", "rad", "1" ...); ``up`` has it rounded up where it is shown."""
 
     value: Number
     unit: str
+    up: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

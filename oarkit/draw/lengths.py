@@ -16,7 +16,7 @@ from oarkit.rig.rules import BY_BOAT
 from oarkit.rig.waves import blade_arm_for_hand, longest_blade_arm
 from oarkit.units import Display, feet_inches
 
-_LEFT, _RIGHT = 56.0, 141.0  #: ends of the axis on the paper [mm]
+_LEFT, _RIGHT = 54.0, 137.0  #: ends of the axis on the paper [mm]
 _ROW = 5.0  #: from one row to the next [mm]
 _NEAR = 0.30  #: a limit so near to the other lengths is taken onto the axis [m]
 _FOOT = 20.0  #: under the last row, for the axis [mm]
@@ -63,7 +63,7 @@ def limit_rows(made: Design, display: Display) -> list[Row]:
         if station.lock == "feathering":
             ways.append(("feathered", FEATHERED_HALF_WIDTH))
         rows += [_thighs(made, name, half, display) for name, half in ways]
-    dip = float(choice.limits.most_dip)
+    dip = float(choice.limits.dip)
     shortest = _length(made, (float(made.rig.lock_above_water) + half_width + BLADE_COVER) / math.sin(dip))
     rows.append(
         Row(
@@ -133,7 +133,7 @@ def hand_row(made: Design, display: Display) -> Row:
     if middle == math.inf:
         words = f"from {length_text(shortest, display, second=False)}"
         return Row(name=name, words=words, low=shortest, high=math.inf, limit=True)
-    words = f"from {length_text(shortest, display, second=False)}"
+    words = _said(shortest, longest, display) if longest < math.inf else f"from {_said(shortest, shortest, display)}"
     return Row(name=name, words=words, low=shortest, high=longest, marks=(middle,), limit=True)
 
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
+from oarkit.fit.limit_words import asks, limit_in_words, listed, relief_in_words
 from oarkit.fit.limits import (
     APART_AIM,
     BEYOND,
@@ -12,31 +12,20 @@ from oarkit.fit.limits import (
     CROSSING_SPAN,
     EASY_DIP,
     HAND_WIDTH,
+    OF_THE_BODY,
+    ROOM,
+    SAME,
     STEPS,
     UNITS,
     Candidate,
     Choice,
-    Relief,
+    crosses_handles,
 )
 from oarkit.rig.station import CUSTOMARY_RATIO
 from oarkit.working import Finding, Number, Quantity
 
-#: What a limit asks, in words.
-ASKS: Mapping[str, str] = {
-    "legs": "hands clear of thighs and knees in the wave",
-    "arms": "grips within reach of the arms",
-    "catch": "hands aft of the pins at the catch",
-    "overlap": "the overlap or gap of the handles",
-    "leverage_ratio": "the leverage ratio",
-    "longest_stowed": "the longest oar that stows",
-    "arc": "the arc of the stroke",
-    "dip_in_drive": "the steepest dip",
-    "lock_overhang": "the overhang of the locks",
-    "hand_height": "the height of the hands in the drive",
-}
 _LEFT_OPEN = {"lock_overhang": "overhang", "overlap": "overlap", "length": "length"}
 _COUNTS = {1: "One limit cannot be kept", 2: "Two limits fight", 3: "Three limits fight"}
-_OF_THE_BODY = ("arms", "catch")  #: what no one can give way in
 AT_THE_RAIL = 0.005  #: pins so far out of the rail or less stand on it, a choice of this project [m]
 
 
@@ -86,7 +75,10 @@ def choice_findings(
     overhang = "lock_overhang" in left_open
     rig, quantities = _rig(choice.chosen, "", overhang=overhang)
     if not choice.fits:
-        opening = "No rig keeps every limit." if left_open else "Left open, overlap and length would find no rig."
+        even = ", even with the blade feathered" if choice.feathered else ""
+        opening = (
+            f"{'No rig keeps every limit' if left_open else 'Left open, overlap and length would find no rig'}{even}."
+        )
         parts = [opening, _fight(choice, quantities), _least_short(choice, rig, quantities, shown=bool(left_open))]
     else:
         parts = [_opening(left_open, rig), *_decisions(choice, quantities, overhang=overhang)]
@@ -110,10 +102,8 @@ def choice_findings(
 def _opening(left_open: Sequence[str], rig: str) -> str:
     if not left_open:
         return f"Left open, overlap and length would have come out at {rig}."
-    *most, last = (_LEFT_OPEN[name] for name in left_open)
-    return f"Left to the program, {', '.join(most)} and {last}: chosen is {rig}." if most else (
-        f"Left to the program, {last}: chosen is {rig}."
-    )  # fmt: skip
+    what = listed([_LEFT_OPEN[name] for name in left_open])
+    return f"Left to the program, {what}: chosen is {rig}."
 
 
 def _rig(found: Candidate, mark: str, *, overhang: bool = False) -> tuple[str, dict[str, Quantity]]:
@@ -135,47 +125,44 @@ def _decisions(choice: Choice, quantities: dict[str, Quantity], *, overhang: boo
     """Which limits decide the rig that was chosen."""
     decides, feathered = choice.decides, ""
     if choice.feathered:
-        feathered = "The wave decides: with the blade square no rig clears thighs and knees, feathered this one does."
+        feathered = "The wave decides: with the blade square no rig keeps every limit, feathered this one does."
     if decides:
         told = []
         for number, relaxed in enumerate(decides, 1):
             rig, more = _rig(relaxed.becomes, f"_{number}", overhang=overhang)
             quantities |= more | {f"step_{number}": Quantity(value=relaxed.step, unit=UNITS[relaxed.limit])}
-            told.append(f"{ASKS[relaxed.limit]} (one step more, {{step_{number}}}, and it is {rig})")
+            told.append(f"{asks(choice, relaxed.limit)} (one step more, {{step_{number}}}, and it is {rig})")
         return [feathered, f"What decides it: {'; '.join(told)}."]
-    against = [ASKS[name] for name, room in choice.unlimited.slack.items() if room < -1e-9]
+    against = [asks(choice, name) for name, room in choice.unlimited.slack.items() if room < -SAME]
     if not against:
         return [feathered or "No limit stands in its way: it lies nearest to all the customary aims together."]
     rig, more = _rig(choice.unlimited, "_free", overhang=overhang)
     quantities |= more
     return [
         feathered,
-        f"Without limits it would be {rig}, against {' and '.join(against)}; one step more of one limit changes "
+        f"By custom alone it would be {rig}, against {' and '.join(against)}; one step more of one limit changes "
         "nothing.",
     ]
 
 
 def _crossing(choice: Choice, beam: Number, quantities: dict[str, Quantity]) -> str:
     """Which range of overlap was looked at, and why."""
+    if choice.limits.overlap != (None, None):
+        words, ends = limit_in_words(choice, "overlap")
+        quantities |= ends
+        return f"Looked at was {words}."
     assert choice.overlap_range is not None
     span = float(beam) + 2 * choice.chosen.lock_overhang
-    low, high = sorted(map(abs, choice.overlap_range)) if choice.overlap_range[1] <= 0 else choice.overlap_range
+    low, high = sorted(map(abs, choice.overlap_range))
     quantities |= {
         "span": Quantity(value=span, unit="m"),
         "crossing": Quantity(value=CROSSING_SPAN, unit="m"),
-        "least": Quantity(value=abs(low), unit="m"),
-        "most": Quantity(value=abs(high), unit="m"),
+        "least": Quantity(value=low, unit="m"),
+        "most": Quantity(value=high, unit="m"),
     }
-    if low < 0 < high:
-        between = "anything from a gap of {least} to an overlap of {most}"
-    else:
-        between = f"{'an overlap' if choice.chosen.overlap > 0 else 'a gap'} of {{least}} to {{most}}"
-    if choice.limits.overlap != (None, None):
-        del quantities["span"], quantities["crossing"]
-        return f"By the limits of the file it had to be {between}."
-    how = "crosses the handles" if span < CROSSING_SPAN else "keeps them side by side"
-    from_there = "under" if span < CROSSING_SPAN else "from"
-    return f"At a span of {{span}} custom {how}, with {between}; it does so {from_there} {{crossing}}."
+    if crosses_handles(span):
+        return "At a span of {span}, under {crossing}, custom crosses the handles, by {least} to {most}."
+    return "At a span of {span}, from {crossing} up, custom keeps the handles side by side, {least} to {most} apart."
 
 
 def _on_brackets(choice: Choice, quantities: dict[str, Quantity]) -> str:
@@ -189,117 +176,46 @@ def _on_brackets(choice: Choice, quantities: dict[str, Quantity]) -> str:
     )
 
 
-def asks(choice: Choice, name: str) -> str:
-    """What a limit asks, in words; for the legs with how the blade is carried.
-
-    Parameters
-    ----------
-    choice : Choice
-        The choice. [record]
-    name : str
-        Name of the limit. [text]
-
-    Returns
-    -------
-    str
-        A few words. [text]
-
-    Notes
-    -----
-    Source: derived.
-
-    Examples
-    --------
-    >>> from oarkit import design, example_project
-    >>> asks(design(example_project("quillet").inputs).choice, "legs")
-    'hands clear of thighs and knees in the wave, blade square'
-    """
-    carried = f", blade {'feathered' if choice.feathered else 'square'}" if name == "legs" else ""
-    return ASKS[name] + carried
-
-
 def _fight(choice: Choice, quantities: dict[str, Quantity]) -> str:
     """The fewest limits that no rig keeps together, and what giving way would help."""
-    names = [_limit(choice, name, quantities) for name in choice.fights]
-    first = f"{_COUNTS.get(len(names), 'These limits fight')}: {_listed(names)}."
-    may = [relief for relief in choice.reliefs if relief.limit not in _OF_THE_BODY]
-    near = [relief for relief in may if choice.both_must_give or relief.gives <= BEYOND * STEPS[relief.limit]]
+
+    def told(words: tuple[str, dict[str, Quantity]]) -> str:
+        quantities.update(words[1])
+        return words[0]
+
+    names = [told(limit_in_words(choice, name)) for name in choice.fights]
+    first = f"{_COUNTS.get(len(names), 'These limits fight')}: {listed(names)}."
     if not choice.reliefs:
-        return f"{first} More than two limits would have to give way."
-    if not near:
-        return f"{first} No giving way within reason helps: change the station, or what is asked of it."
-    gives = [_gives(choice, relief, quantities) for relief in near]
+        body = any(name in OF_THE_BODY for name in choice.fights)
+        why = (
+            "Move the seat, or check the sizes of the rower" if body else "More than two limits would have to give way"
+        )
+        return f"{first} {why}."
+    near = [relief for relief in choice.reliefs if relief.gives <= BEYOND * STEPS[relief.limit]]
+    far = [told(relief_in_words(choice, relief)) for relief in choice.reliefs if relief not in near]
+    gives = [told(relief_in_words(choice, relief)) for relief in near]
     if choice.both_must_give:
-        return f"{first} Two would both have to give way: {gives[0]}, and {gives[1]}."
-    if len(gives) == 1:
-        return f"{first} A rig fits if this gives way: {gives[0]}."
-    return f"{first} Any one of these is enough to give way: {'; or '.join(gives)}."
-
-
-def _limit(choice: Choice, name: str, quantities: dict[str, Quantity]) -> str:
-    """A limit with what it allows, and whether it was told or is custom."""
-    limits = choice.limits
-    ends: tuple[Number, ...] = {
-        "overlap": choice.overlap_range or (),
-        "leverage_ratio": limits.leverage_ratio,
-        "longest_stowed": (limits.longest_stowed or 0.0,),
-        "arc": (limits.least_arc or 0.0,),
-        "dip_in_drive": (limits.most_dip,),
-        "lock_overhang": limits.lock_overhang,
-        "hand_height": limits.hand_height or (),
-    }.get(name, ())
-    if not ends:
-        return asks(choice, name)
-    gaps = [f"{name}_limit_{number}" for number in range(len(ends))]
-    quantities |= {gap: Quantity(value=end, unit=UNITS[name]) for gap, end in zip(gaps, ends, strict=True)}
-    origin = "as the file asks" if name in limits.told() else "by custom"
-    return f"{ASKS[name]} ({' to '.join(f'{{{gap}}}' for gap in gaps)}, {origin})"
-
-
-def _gives(choice: Choice, relief: Relief, quantities: dict[str, Quantity]) -> str:
-    gap = f"gives_{relief.limit}"
-    quantities[gap] = rounded_up(relief.gives, UNITS[relief.limit])
-    return f"{asks(choice, relief.limit)}, by {{{gap}}}"
-
-
-def _listed(names: Sequence[str]) -> str:
-    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
-
-
-def rounded_up(value: float, unit: str) -> Quantity:
-    """A number rounded up to what is printed, so that giving way by what is read is enough.
-
-    Parameters
-    ----------
-    value : float
-        By how much a limit would have to give, in SI. [any]
-    unit : str
-        Its unit. [text]
-
-    Returns
-    -------
-    Quantity
-        The number rounded up. [record]
-
-    Notes
-    -----
-    Source: definition.
-
-    Examples
-    --------
-    >>> round(rounded_up(0.01231, "m").value, 6)
-    0.0124
-    """
-    step = {"m": 1e-4, "rad": math.radians(0.1), "1": 1e-3}[unit]
-    return Quantity(value=math.ceil(value / step - 1e-9) * step, unit=unit)
+        return f"{first} Two would both have to give way: {', and '.join([*gives, *far])}."
+    ways = [
+        f"Any one of these is enough to give way: {'; or '.join(gives)}." if len(gives) > 1
+        else f"A rig fits if this gives way: {gives[0]}." if gives
+        else "No giving way within reason helps: change the station, or what is asked of it."
+    ]  # fmt: skip
+    if far:
+        ways.append(f"Beyond reason would be {'; or '.join(far)}.")
+    others = [name for name in choice.fights if name not in {relief.limit for relief in choice.reliefs}]
+    if others and near:
+        alone = listed([asks(choice, name) for name in others])
+        ways.append(f"{alone[:1].upper()}{alone[1:]} alone would not be enough.")
+    return " ".join([first, *ways])
 
 
 def _least_short(choice: Choice, rig: str, quantities: dict[str, Quantity], *, shown: bool) -> str:
     """The rig that is nearest to one that fits, and which limits it breaks."""
     breaks = []
     for name, room in choice.chosen.slack.items():
-        if room < -1e-9:
-            quantities[f"short_{name}"] = rounded_up(-room, UNITS[name])
+        if room < -SAME:
+            quantities[f"short_{name}"] = Quantity(value=-room, unit=UNITS[name], up=True)
             breaks.append(f"{asks(choice, name)}, by {{short_{name}}}")
     opening = "Shown is the rig that falls short least," if shown else "Nearest would be"
     return f"{opening} {rig}; it misses {'; '.join(breaks)}."
@@ -313,6 +229,8 @@ def _off_custom(found: Candidate, catch_aim: float, quantities: dict[str, Quanti
         "overlap": ("the handles", abs(found.overlap), abs(CROSSED_AIM if found.overlap > 0 else APART_AIM), "m"),
         "dip_in_drive": ("the dip", found.dip_in_drive, EASY_DIP, "rad"),
         "catch_angle": ("the catch", found.catch_angle or 0.0, catch_aim, "rad"),
+        "legs": ("the room over the legs", ROOM * (1 - found.strains.get("legs", 0.0)), ROOM, "m"),
+        "lock_overhang": ("the overhang", found.lock_overhang, 0.0, "m"),
         "hand_height": (
             "the hands in the drive",
             found.hand_height_in_drive,

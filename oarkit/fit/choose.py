@@ -1,4 +1,4 @@
-"""Chooses a rig under limits, and says which limits decide it, what each costs, and which two fight where nothing fits.
+"""Chooses a rig under limits, and says which limits decide it, what each costs, and what fights where nothing fits.
 
 Every rig on a grid of overhangs, overlaps and lengths is worked out at once. A limit is a margin, met where it is not
 negative. Among the rigs that meet them all the one is taken that strains custom least (`strains`).
@@ -6,12 +6,10 @@ negative. Among the rigs that meet them all the one is taken that strains custom
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from itertools import combinations
-
 import numpy as np
 
-from oarkit.fit.grid import SAME, Grid, catch_aim
+from oarkit.fit.fights import fewest_that_fight, keeping, what_helps
+from oarkit.fit.grid import Grid
 from oarkit.fit.limits import (
     HAND_AIM,
     STEPS,
@@ -21,9 +19,9 @@ from oarkit.fit.limits import (
     FitStation,
     Limits,
     Relaxed,
-    Relief,
     overlap_range,
 )
+from oarkit.fit.strains import catch_aim
 from oarkit.rig.station import Rig
 from oarkit.rig.waves import blade_arm_for_hand, longest_blade_arm
 from oarkit.rower.reach import Posture
@@ -81,17 +79,18 @@ def choose(
     grid = Grid(station, limits or Limits(), body, posture or Posture())
     pick = _Pick(grid, feathered=False)
     if may_feather and not pick.kept().any():
-        pick = _Pick(grid, feathered=True)
+        flat = _Pick(grid, feathered=True)
+        pick = flat if flat.kept().any() or "legs" in fewest_that_fight(pick.margins, grid.limits.told()) else pick
     kept = pick.kept()
     fits = bool(kept.any())
     best = pick.best(kept) if fits else pick.least_short()
-    reliefs, both = ((), False) if fits else pick.reliefs()
+    reliefs, both = ((), False) if fits else what_helps(pick.margins, grid.over())
     chosen = pick.candidate(best)
     return Choice(
         chosen=chosen,
         decides=pick.decisions(best) if fits else (),
         runners_up=pick.runners_up(best, kept),
-        fights=() if fits else pick.fights(),
+        fights=() if fits else fewest_that_fight(pick.margins, grid.limits.told()),
         reliefs=reliefs,
         both_must_give=both,
         bounds=_bounds(grid.rigs, best, station, body),
@@ -109,20 +108,14 @@ class _Pick:
 
     def __init__(self, grid: Grid, *, feathered: bool) -> None:
         self.rigs, self.angles, self.beam, self.feathered = grid.rigs, grid.angles, grid.station.beam, feathered
-        self.margins, self.told = grid.margins(feathered=feathered), grid.limits.told()
+        self.margins = grid.margins(feathered=feathered)
         self.steps = STEPS | {"longest_stowed": max(STEPS["longest_stowed"], grid.length_step)}
-        self.aims = grid.strains()
+        self.aims = grid.strains(feathered=feathered)
         self.strained: Array = np.sum([np.square(aim) for aim in self.aims.values()], axis=0)
 
-    def kept(self, relaxed: Mapping[str, float] | None = None, without: tuple[str, ...] = ()) -> Array:
-        """Which rigs keep every limit, some of them relaxed or left out."""
-        each = [
-            margin >= -SAME - (relaxed or {}).get(name, 0.0)
-            for name, margin in self.margins.items()
-            if name not in without
-        ]
-        together: Array = np.logical_and.reduce(each)
-        return together
+    def kept(self) -> Array:
+        """Which rigs keep every limit."""
+        return keeping(self.margins)
 
     def best(self, kept: Array) -> int:
         """The rig that strains custom least among those that are let in."""
@@ -160,7 +153,7 @@ class _Pick:
         """The limits of which one step more would change the choice."""
         found = []
         for name in self.margins:
-            other = self.best(self.kept({name: self.steps[name]}))
+            other = self.best(keeping(self.margins, relaxed={name: self.steps[name]}))
             if other != best:
                 found.append(Relaxed(limit=name, step=self.steps[name], becomes=self.candidate(other)))
         return tuple(found)
@@ -181,40 +174,6 @@ class _Pick:
         lengths = np.broadcast_to(self.rigs.length, self.strained.shape)
         varied = lengths if np.ptp(lengths) > 0 else np.broadcast_to(self.rigs.overlap, self.strained.shape)
         return round(float(varied[at]), 6)
-
-    def fights(self) -> tuple[str, ...]:
-        """The fewest limits that no rig keeps together; of equals those with most that were told, not customary."""
-        for count in range(1, len(self.margins) + 1):
-            sets = [
-                names for names in combinations(self.margins, count) if not self.kept(without=self._but(names)).any()
-            ]
-            if sets:
-                return max(sets, key=lambda names: len(self.told.intersection(names)))
-        return ()
-
-    def _but(self, names: tuple[str, ...]) -> tuple[str, ...]:
-        return tuple(name for name in self.margins if name not in names)
-
-    def reliefs(self) -> tuple[tuple[Relief, ...], bool]:
-        """Limits that would each be enough to give way, least steps first; else the two that both would have to."""
-        gives = {}
-        for name, margin in self.margins.items():
-            others = self.kept(without=(name,))
-            if others.any():
-                gives[name] = float(np.min(-margin[others]))
-        if gives:
-            order = sorted(gives, key=lambda name: gives[name] / STEPS[name])
-            return tuple(Relief(limit=name, gives=gives[name]) for name in order), False
-        pairs = []
-        for one, other in combinations(self.margins, 2):
-            rest = self.kept(without=(one, other))
-            if rest.any():
-                short = [np.maximum(-self.margins[name][rest], 0.0) for name in (one, other)]
-                steps = short[0] / STEPS[one] + short[1] / STEPS[other]
-                at = int(np.argmin(steps))
-                both = (Relief(limit=one, gives=float(short[0][at])), Relief(limit=other, gives=float(short[1][at])))
-                pairs.append((float(steps[at]), both))
-        return (min(pairs, key=lambda pair: pair[0])[1], True) if pairs else ((), False)
 
 
 def _overlap_range(station: FitStation, limits: Limits, chosen: Candidate) -> tuple[float, float] | None:

@@ -8,112 +8,34 @@ from collections.abc import Sequence
 import numpy as np
 
 from oarkit.fit.limits import (
-    APART_AIM,
-    APART_WIDTH,
     BEYOND,
-    CATCH_WIDTH,
-    CROSSED_AIM,
-    CROSSED_WIDTH,
-    DIP_WIDTH,
-    EASY_DIP,
-    HAND_AIM,
-    HAND_WIDTH,
     LENGTHS,
     OVERHANG_WIDTH,
     OVERHANGS,
-    RATIO_WIDTH,
+    ROOM,
+    SAME,
     STEP,
+    Ends,
     FitStation,
     Limits,
     overlap_range,
 )
+from oarkit.fit.strains import catch_aim, strains
 from oarkit.rig.height import BLADE_COVER, CLOTHING, HALF_FIST
-from oarkit.rig.station import CUSTOMARY_RATIO, INCH, Rig, rig_from_station
+from oarkit.rig.station import INCH, Rig, rig_from_station
+from oarkit.rower.legs import Legs
 from oarkit.rower.reach import Posture
 from oarkit.rower.seated import seat_rower
 from oarkit.rower.sizes import Body
 from oarkit.stroke import arc
+from oarkit.stroke.blocks import BLOCK
+from oarkit.stroke.clear import leg_clearance
+from oarkit.stroke.path import place_along, sweep_angles
+from oarkit.stroke.station import ANGLES
 from oarkit.working import Array, BadDesign, Number
 
-SAME = 1e-9  #: a limit is kept by what lies so little beyond it, in its own unit
+Index = np.ndarray[tuple[int], np.dtype[np.intp]]
 NEARLY = 0.999  #: of the arm, at which a hand out of reach is held so that the numbers stay numbers
-
-
-def strains(
-    rigs: Rig, *, catch_sine: Number | None = None, catch_aim: Number = arc.IDEAL_CATCH, elbow: Number | None = None
-) -> dict[str, Array]:
-    """How far rigs lie from each aim of custom, counted in that aim's own tolerance.
-
-    Parameters
-    ----------
-    rigs : Rig
-        Rigs as arrays. [record]
-    catch_sine : array, optional
-        Reach at the catch over the hand arm in plan, where the reach is known; above 1 it goes beyond the oar's
-        circle. [1]
-    catch_aim : float, optional
-        What is aimed at: 60°, or less where lock or tholes stop the oar before. [rad]
-    elbow : float, optional
-        Underside of the elbow above the seat, where known. [m]
-
-    Returns
-    -------
-    dict
-        Aim to distance, positive where the rig has more; a rig is chosen that makes the sum of squares least. [1]
-
-    Notes
-    -----
-    Source: the aims are common practice (ratio 18/7 ± 0.15, handles crossed by 4 in ± 50 mm or a gap of 50 ± 25 mm,
-    catch 60 − 10°, counted in its sine, hand 100 ± 40 mm over the elbow, dip up to 15°, then 5°); that they
-    weigh alike is a choice of this project.
-
-    Examples
-    --------
-    >>> rig = rig_from_station(beam=1.0, seat_above_water=0.08, lock_above_water=0.30, overlap=4 * INCH,
-    ...                        leverage_ratio=18 / 7 + 0.15, round_length=None)
-    >>> {aim: round(abs(float(off)), 3) for aim, off in strains(rig).items() if aim != "dip_in_drive"}
-    {'leverage_ratio': 1.0, 'overlap': 0.0}
-    """
-    crossed = np.asarray(rigs.overlap) > 0
-    aim, width = np.where(crossed, CROSSED_AIM, APART_AIM), np.where(crossed, CROSSED_WIDTH, APART_WIDTH)
-    parts: dict[str, Number] = {
-        "leverage_ratio": (rigs.leverage_ratio - CUSTOMARY_RATIO) / RATIO_WIDTH,
-        "overlap": (rigs.overlap - aim) / width,
-        "dip_in_drive": np.maximum(rigs.dip_in_drive - EASY_DIP, 0.0) / DIP_WIDTH,
-    }
-    if catch_sine is not None:
-        width_of_sine = np.sin(catch_aim) - np.sin(catch_aim - CATCH_WIDTH)
-        parts["catch_angle"] = (catch_sine - np.sin(catch_aim)) / width_of_sine
-    if elbow is not None:
-        parts["hand_height"] = (rigs.hand_height_in_drive - elbow - HAND_AIM) / HAND_WIDTH
-    return dict(zip(parts, (np.asarray(part, float) for part in np.broadcast_arrays(*parts.values())), strict=True))
-
-
-def catch_aim(station: FitStation) -> float:
-    """Sweep angle aimed at in the catch: 60°, or less where lock or tholes stop the oar before.
-
-    Parameters
-    ----------
-    station : FitStation
-        The station. [record]
-
-    Returns
-    -------
-    float
-        The angle. [rad]
-
-    Notes
-    -----
-    Source: common practice, an ideal arc of 60 + 35°.
-
-    Examples
-    --------
-    >>> here = FitStation(beam=0.9, seat_above_water=0.08, lock_above_water=0.3, wave_clearance=0.1, blade_length=0.56,
-    ...                   blade_width=0.13, grip_centre=0.06, catch_limit=0.8)
-    >>> catch_aim(here)
-    0.8
-    """
-    return arc.IDEAL_CATCH if station.catch_limit is None else min(arc.IDEAL_CATCH, station.catch_limit)
 
 
 class Grid:
@@ -122,20 +44,22 @@ class Grid:
     def __init__(self, station: FitStation, limits: Limits, body: Body, posture: Posture) -> None:
         self.station, self.body, self.limits = station, body, limits
         self.rigs = _rigs(station, self.limits, body)
-        self.angles = _angles(self.rigs, station, body, posture)
+        self.angles, self.legs = _seat(self.rigs, station, body, posture)
         self.count = int(np.size(self.rigs.length))
         lengths = np.unique(np.round(self.rigs.length, 6))
         self.length_step = round(float(np.max(np.diff(lengths))), 6) if len(lengths) > 1 else 0.0
 
-    def strains(self) -> dict[str, Array]:
-        """Distance of every rig from each aim: those of custom, and pins not far out."""
-        elbow = self.body.elbow_height
+    def strains(self, *, feathered: bool) -> dict[str, Array]:
+        """Distance of every rig from each aim: those of custom, room over the legs, and pins not far out."""
+        elbow, catch, room = self.body.elbow_height, self.angles.get("catch"), self._over_legs(feathered=feathered)
         parts = strains(
             self.rigs,
-            catch_sine=self.angles.get("catch_sine"),
+            catch_sine=None if catch is None else np.sin(catch),
             catch_aim=catch_aim(self.station),
             elbow=None if elbow is None else elbow.value,
         )
+        if room is not None:
+            parts["legs"] = np.maximum(ROOM - room, 0.0) / ROOM
         if self.station.lock_overhang is None:
             overhang = (np.asarray(self.rigs.span) - self.station.beam) / 2
             parts["lock_overhang"] = overhang / OVERHANG_WIDTH
@@ -150,14 +74,8 @@ class Grid:
     def margins(self, *, feathered: bool) -> dict[str, Array]:
         """How far inside each limit every rig lies; negative where it does not keep it."""
         rigs, limits, station, angles = self.rigs, self.limits, self.station, self.angles
-        hand = rigs.hand_height_in_recovery_feathered if feathered else rigs.hand_height_in_recovery
-        over = np.asarray(hand) - HALF_FIST - CLOTHING
-        margins: dict[str, Number] = {}
-        tops = [angles["knee_top"]] if "knee_top" in angles else []
-        if self.body.thigh_thickness is not None:
-            tops.append(np.asarray(self.body.thigh_thickness.value, float))
-        if tops:
-            margins["legs"] = over - np.maximum.reduce(np.broadcast_arrays(*tops))
+        room = self._over_legs(feathered=feathered)
+        margins: dict[str, Number] = {} if room is None else {"legs": room}
         if "arms" in angles:
             margins["arms"] = angles["arms"]
         if "catch" in angles:
@@ -165,25 +83,84 @@ class Grid:
         if station.overlap is None:
             margins["overlap"] = _within(rigs.overlap, overlap_range(span=rigs.span, told=limits.overlap))
         if station.lock_overhang is None:
-            margins["lock_overhang"] = _within((np.asarray(rigs.span) - station.beam) / 2, limits.lock_overhang)
+            margins["lock_overhang"] = _within((np.asarray(rigs.span) - station.beam) / 2, limits.ends("lock_overhang"))
         if station.leverage_ratio is None and station.length is None:
-            margins["leverage_ratio"] = _within(rigs.leverage_ratio, limits.leverage_ratio)
+            margins["leverage_ratio"] = _within(rigs.leverage_ratio, limits.ends("leverage_ratio"))
         if limits.longest_stowed is not None:
             margins["longest_stowed"] = limits.longest_stowed - np.asarray(rigs.length)
         if limits.least_arc is not None and "arc" in angles:
             margins["arc"] = angles["arc"] - limits.least_arc
-        if limits.hand_height is not None:
-            margins["hand_height"] = _within(rigs.hand_height_in_drive, limits.hand_height)
-        margins["dip_in_drive"] = limits.most_dip - np.asarray(rigs.dip_in_drive)
+        if limits.hand_height != (None, None):
+            margins["hand_height"] = _within(rigs.hand_height_in_drive, limits.ends("hand_height"))
+        margins["dip_in_drive"] = limits.dip - np.asarray(rigs.dip_in_drive)
         return {name: np.broadcast_to(margin, (self.count,)) for name, margin in margins.items()}
+
+    def over(self) -> dict[str, Array]:
+        """For limits that can be missed by too much or too little: whether every rig has more than their middle."""
+        rigs, limits = self.rigs, self.limits
+        low, high = overlap_range(span=rigs.span, told=limits.overlap)
+        values: dict[str, tuple[Number, Number]] = {
+            "overlap": (rigs.overlap, (low + high) / 2),
+            "leverage_ratio": (rigs.leverage_ratio, sum(limits.ends("leverage_ratio")) / 2),
+            "lock_overhang": ((np.asarray(rigs.span) - self.station.beam) / 2, sum(limits.ends("lock_overhang")) / 2),
+            "hand_height": (rigs.hand_height_in_drive, _middle(limits.hand_height)),
+            "longest_stowed": (rigs.length, 0.0),
+            "dip_in_drive": (rigs.dip_in_drive, 0.0),
+            "arc": (0.0, 1.0),
+        }
+        return {
+            name: np.broadcast_to(np.asarray(value) > np.asarray(middle), (self.count,))
+            for name, (value, middle) in values.items()
+        }
+
+    def _over_legs(self, *, feathered: bool) -> Array | None:
+        """Clear height over thighs and legs on the recovery; None where neither is known.
+
+        Legs are taken at their highest place, and only where that leaves little room along the hand's whole path.
+        """
+        rigs, thigh, legs = self.rigs, self.body.thigh_thickness, self.legs
+        hand = np.asarray(rigs.hand_height_in_recovery_feathered if feathered else rigs.hand_height_in_recovery)
+        over = np.broadcast_to(hand - HALF_FIST - CLOTHING, (self.count,))
+        room: Array = over - (0.0 if thigh is None else float(thigh.value))
+        if legs is None:
+            return None if thigh is None else room
+        bound = over - np.maximum.reduce(np.broadcast_arrays(legs.thigh_top, legs.knee_top, legs.toe_top))
+        room = np.minimum(bound, room) if thigh is not None else bound.copy()
+        if "finish" in self.angles:
+            for some in np.array_split(np.flatnonzero(bound < ROOM), max(self.count // BLOCK, 1)):
+                room[some] = self._along_path(some, feathered=feathered)
+                if thigh is not None:
+                    room[some] = np.minimum(room[some], over[some] - float(thigh.value))
+        return room
+
+    def _along_path(self, some: Index, *, feathered: bool) -> Array:
+        """Least clear height over the legs along the path of the hand, of some of the rigs."""
+
+        def of(value: Number) -> Array:
+            return np.broadcast_to(value, (self.count,))[some]
+
+        rigs, legs = self.rigs, self.legs
+        assert legs is not None
+        hand = place_along(
+            side="port",
+            along=-of(rigs.hand_arm)[:, None],
+            sweep=sweep_angles(of(self.angles["catch"]), of(self.angles["finish"]), ANGLES),
+            dip=of(rigs.dip_in_recovery_feathered if feathered else rigs.dip_in_recovery)[:, None],
+            span=of(rigs.span)[:, None],
+            lock_above_water=self.station.lock_above_water,
+        )
+        here = Legs(**{name: of(getattr(legs, name)) for name in Legs.__slots__})
+        clear = leg_clearance(hand, here, seat_above_water=self.station.seat_above_water)
+        least: Array = np.min(clear, axis=-1)
+        return least
 
 
 def _grid(station: FitStation, limits: Limits) -> tuple[Array, Array, Array]:
     """Overhangs, overlaps and lengths to look at, some steps beyond limits and custom, each where it is free."""
-    overhangs = _steps(station.lock_overhang, (*limits.lock_overhang, *OVERHANGS))
+    overhangs = _steps(station.lock_overhang, [limits.ends("lock_overhang"), OVERHANGS])
     spans = station.beam + 2 * overhangs
-    ends = (*overlap_range(span=spans), *overlap_range(span=spans, told=limits.overlap))
-    overlaps = _steps(station.overlap, np.ravel(ends))
+    in_force = np.transpose(overlap_range(span=spans, told=limits.overlap))
+    overlaps = _steps(station.overlap, np.concatenate([in_force, np.transpose(overlap_range(span=spans))]))
     if station.length is not None:
         lengths = np.array([station.length])
     elif isinstance(station.lengths, tuple):
@@ -201,11 +178,24 @@ def _grid(station: FitStation, limits: Limits) -> tuple[Array, Array, Array]:
     return overhang, overlap, length
 
 
-def _steps(fixed: float | None, ends: Sequence[float] | Array) -> Array:
+def _middle(told: Ends) -> float:
+    """Middle of a range that has no custom; beyond the only end where one was told."""
+    low, high = told
+    if low is None or high is None:
+        return 0.0 if low is None else math.inf
+    return (low + high) / 2
+
+
+def _steps(fixed: float | None, ranges: Sequence[tuple[float, float]] | Array) -> Array:
+    """Whole steps from some below the least end to some above the greatest; of ranges that hold none their middle."""
     if fixed is not None:
         return np.array([fixed])
-    low, high = min(ends), max(ends)
-    return STEP * np.arange(math.floor(low / STEP) - BEYOND, math.ceil(high / STEP) + BEYOND + 1, dtype=float)
+    low, high = np.min(ranges), np.max(ranges)
+    whole = STEP * np.arange(math.floor(low / STEP) - BEYOND, math.ceil(high / STEP) + BEYOND + 1, dtype=float)
+    narrow = [
+        (a + b) / 2 for a, b in np.unique(ranges, axis=0) if not np.any((whole >= a - SAME) & (whole <= b + SAME))
+    ]
+    return np.union1d(whole, narrow)
 
 
 def _rigs(station: FitStation, limits: Limits, body: Body) -> Rig:
@@ -239,8 +229,8 @@ def _rigs(station: FitStation, limits: Limits, body: Body) -> Rig:
     )
 
 
-def _angles(rigs: Rig, station: FitStation, body: Body, posture: Posture) -> dict[str, Array]:
-    """Catch, finish and arc of every rig, and the top of the knee, where the body is known."""
+def _seat(rigs: Rig, station: FitStation, body: Body, posture: Posture) -> tuple[dict[str, Array], Legs | None]:
+    """Catch, finish and arc of every rig, and the legs, where the body is known."""
     found: dict[str, Array] = {}
     hand = np.asarray(rigs.hand_height_in_drive, float)
     if station.reach_catch is None and body.shoulder_height is not None and body.arm_length is not None:
@@ -258,17 +248,13 @@ def _angles(rigs: Rig, station: FitStation, body: Body, posture: Posture) -> dic
         reach_catch=station.reach_catch,
         reach_finish=station.reach_finish,
     )
-    if seated.legs is not None:
-        found["knee_top"] = np.asarray(seated.legs.knee_top, float)
     if seated.reach_catch is not None and seated.reach_finish is not None:
         shape = {"hand_arm": rigs.hand_arm, "dip": rigs.dip_in_drive}
         stop = arc.stops_at(station.catch_limit)
         found["catch"] = np.asarray(arc.catch_angle(reach=seated.reach_catch, limit=stop, **shape))
-        sine = np.divide(seated.reach_catch, np.multiply(rigs.hand_arm, np.cos(rigs.dip_in_drive)))
-        found["catch_sine"] = sine if station.catch_limit is None else np.minimum(sine, math.sin(stop))
         finish = arc.finish_angle(reach=seated.reach_finish, limit=station.finish_limit, **shape)
-        found["arc"] = found["catch"] - finish
-    return found
+        found |= {"finish": np.asarray(finish), "arc": found["catch"] - finish}
+    return found, seated.legs
 
 
 def _within(value: Number, limits: tuple[Number, Number]) -> Array:

@@ -10,7 +10,7 @@ import numpy as np
 
 from oarkit.rig.advice import GAP_RANGE, OVERLAP_RANGE, RATIO_RANGE
 from oarkit.rig.station import INCH
-from oarkit.rig.waves import STEEP_DIP
+from oarkit.rig.waves import STEEP_DIP, TIGHT
 from oarkit.stroke.arc import MOST_SWEEP
 from oarkit.working import Array, Number
 
@@ -26,7 +26,11 @@ OVERHANG_WIDTH = 0.100  #: pins at the rail are best for docks and rails; 100 mm
 HAND_AIM, HAND_WIDTH = 0.100, 0.040  #: over the elbow: middle and half of the customary range [m]
 LENGTHS = (1.2, 3.6)  #: oars looked at [m]
 STEP = INCH / 2  #: of overlap and overhang on the grid [m]
-BEYOND = 8  #: steps looked at beyond their limits, to say how far one would have to give
+CUSTOMS = {"leverage_ratio": RATIO_RANGE, "hand_height": (-math.inf, math.inf), "lock_overhang": OVERHANGS}
+ROOM = TIGHT  #: over thighs and knees, less strains [m]
+OF_THE_BODY = ("arms", "catch")  #: limits in which no one can give way
+SAME = 1e-9  #: a limit is kept by what lies so little beyond it, in its own unit
+BEYOND = 8  #: steps looked at beyond the limits; further, one does not give way within reason
 
 #: By how much each limit is relaxed when it is asked what that would change: customary steps, in SI.
 STEPS = {
@@ -37,23 +41,36 @@ STEPS = {
 UNITS = {name: "m" for name in STEPS} | {"leverage_ratio": "1", "arc": "rad", "catch": "rad", "dip_in_drive": "rad"}
 
 
+Ends = tuple[float | None, float | None]  #: least and most; an end that is None is left to custom
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits:
-    """What a rig must keep to; None where nothing is asked. Lengths in m, angles in rad.
+    """What a rig must keep to; None where nothing was told, which leaves it to custom. Lengths in m, angles in rad.
 
-    An end of the overlap that is None is left to custom, which goes by the span: see `overlap_range`.
+    What custom says of the overlap goes by the span: see `overlap_range`. It asks nothing of arc, stowage and hands.
     """
 
-    overlap: tuple[float | None, float | None] = (None, None)
-    leverage_ratio: tuple[float, float] = RATIO_RANGE
+    overlap: Ends = (None, None)
+    leverage_ratio: Ends = (None, None)
     longest_stowed: float | None = None
     least_arc: float | None = None
-    most_dip: float = STEEP_DIP
-    hand_height: tuple[float, float] | None = None
-    lock_overhang: tuple[float, float] = OVERHANGS
+    most_dip: float | None = None
+    hand_height: Ends = (None, None)
+    lock_overhang: Ends = (None, None)
+
+    def ends(self, name: str) -> tuple[float, float]:
+        """The range in force of leverage ratio, hand height or overhang."""
+        low, high = getattr(self, name)
+        return with_custom(low, high, CUSTOMS[name])
+
+    @property
+    def dip(self) -> float:
+        """The steepest dip in force."""
+        return STEEP_DIP if self.most_dip is None else self.most_dip
 
     def told(self) -> frozenset[str]:
-        """Names of the limits that differ from custom."""
+        """Names of the limits that were told."""
         names = {"least_arc": "arc", "most_dip": "dip_in_drive"}
         return frozenset(
             names.get(each.name, each.name) for each in fields(self) if getattr(self, each.name) != each.default
@@ -94,7 +111,32 @@ def with_custom(low: float | None, high: float | None, custom: tuple[float, floa
     return custom
 
 
-def overlap_range(*, span: Number, told: tuple[float | None, float | None] = (None, None)) -> tuple[Array, Array]:
+def crosses_handles(span: Number) -> Array:
+    """Whether custom crosses the handles at a span.
+
+    Parameters
+    ----------
+    span : float or array
+        Distance between the two pin lines. [m]
+
+    Returns
+    -------
+    array
+        True under 45 in. [flag]
+
+    Notes
+    -----
+    Source: choice of this project; individual rowers differ.
+
+    Examples
+    --------
+    >>> bool(crosses_handles(1.1)), bool(crosses_handles(34 * 0.0254 + 2 * 5.5 * 0.0254))
+    (True, False)
+    """
+    return np.asarray(np.asarray(span) < CROSSING_SPAN - SAME)
+
+
+def overlap_range(*, span: Number, told: Ends = (None, None)) -> tuple[Array, Array]:
     """Overlap that a span may have: what was told, and for the rest custom.
 
     Parameters
@@ -126,7 +168,7 @@ def overlap_range(*, span: Number, told: tuple[float | None, float | None] = (No
     beside = most is not None and most <= 0
     narrow = with_custom(least, most, APART if beside else CROSSED)
     wide = with_custom(least, most, CROSSED if across else APART)
-    crosses = np.asarray(span) < CROSSING_SPAN
+    crosses = crosses_handles(span)
     return np.where(crosses, narrow[0], wide[0]), np.where(crosses, narrow[1], wide[1])
 
 
@@ -151,7 +193,7 @@ class FitStation:
     brace_from_seat_edge: float | None = None
     reach_catch: float | None = None
     reach_finish: float | None = None
-    catch_limit: float | None = None  #: None where lock, boat and rower allow what the body can reach
+    catch_limit: float | None = None  #: greatest sweep angle; None for 65°
     finish_limit: float = -MOST_SWEEP
 
 
@@ -183,10 +225,14 @@ class Relaxed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Relief:
-    """A limit that might give way where nothing fits, and by how much it would have to."""
+    """A limit that might give way where nothing fits, and by how much it would have to.
+
+    ``more`` tells whether the rig would have more than the limit allows, or less; None where that goes without saying.
+    """
 
     limit: str
     gives: float
+    more: bool | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

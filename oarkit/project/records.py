@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from oarkit import tables
 from oarkit.design import FixtureInputs, Inputs, PieceInputs, RowerInputs, StationInputs
-from oarkit.design.records import DockInputs
-from oarkit.fit.limits import Limits, with_custom
+from oarkit.design.records import RAIL_THICKNESS, DockInputs
+from oarkit.fit.limits import Limits
 from oarkit.oar.build import Leather
 from oarkit.oar.shape import OarSizes
 from oarkit.project.keys import ProjectFile, Thole, Wood
@@ -19,7 +19,7 @@ from oarkit.stroke.arc import THOLE_CATCH
 from oarkit.wood.board import Board
 from oarkit.wood.species import find_species
 
-ANY_HAND = (0.0, 1.0)  #: heights of the hand over the seat that leave an end of their range open [m]
+THOLE_INSIDE = 0.100  #: furthest that tholes are looked for inside the rails, in which they stand [m]
 
 
 def inputs_of(file: ProjectFile) -> Inputs:
@@ -158,15 +158,18 @@ def _board(species: str) -> Board:
 
 def _limits(file: ProjectFile) -> Limits:
     """What a chosen rig must keep to; what was not told is left to custom."""
-    told, custom = file.limits, Limits()
-    hands = (told.least_hand_height, told.most_hand_height)
+    told = file.limits
+    overhang = (told.least_overhang, told.most_overhang)
+    if file.rig.thole is not None and overhang == (None, None):
+        rail = file.boat.rail
+        overhang = (-THOLE_INSIDE, -(RAIL_THICKNESS if rail is None else rail.thickness) / 2)
     return Limits(
         overlap=(told.least_overlap, told.most_overlap),
-        leverage_ratio=with_custom(told.least_leverage_ratio, told.most_leverage_ratio, custom.leverage_ratio),
-        lock_overhang=with_custom(told.least_overhang, told.most_overhang, custom.lock_overhang),
-        hand_height=None if hands == (None, None) else with_custom(*hands, ANY_HAND),
+        leverage_ratio=(told.least_leverage_ratio, told.most_leverage_ratio),
+        lock_overhang=overhang,
+        hand_height=(told.least_hand_height, told.most_hand_height),
         least_arc=told.least_arc,
-        most_dip=custom.most_dip if told.most_dip is None else told.most_dip,
+        most_dip=told.most_dip,
     )
 
 

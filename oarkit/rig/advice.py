@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from typing import Literal
 
-from oarkit.rig.height import BLADE_COVER, HALF_FIST
+from oarkit.rig.height import BLADE_COVER
+from oarkit.rig.lock_height import lock_height_findings
 from oarkit.rig.station import Rig
-from oarkit.rig.waves import STEEP_DIP, TIGHT, lock_range
+from oarkit.rig.waves import STEEP_DIP, TIGHT
 from oarkit.working import Finding, Level, Number, Quantity
 
 ROUNDING = 0.001  #: advice is followed to the nearest sixteenth of an inch or millimetre [m]
@@ -82,8 +83,10 @@ def rig_findings(
     return [
         *_thighs(rig, wave_clearance, blade_width, lock),
         *_dip(rig, blade_width),
-        *_seat(rig),
-        *_no_lock_height(rig, blade_width),
+        *_seat(rig, thighs_told=rig.thigh_clearance is not None and float(rig.thigh_clearance) < TIGHT - ROUNDING),
+        *lock_height_findings(
+            rig, wave_clearance=wave_clearance, blade_width=blade_width, may_feather=lock == "feathering"
+        ),
         *_handles(rig, upper_hand, hands_apart),
         *_length(rig, longest_stowed),
     ]
@@ -173,40 +176,13 @@ def _dip_cures(rig: Rig, blade_width: Number) -> tuple[str, dict[str, Quantity]]
     return cures[:1].upper() + cures[1:], sizes
 
 
-def _no_lock_height(rig: Rig, blade_width: Number) -> list[Finding]:
-    """Where thighs and custom ask for higher locks than dip and custom allow."""
-    if rig.thigh_clearance is None:
-        return []
-    heights = lock_range(
-        lock_above_water=rig.lock_above_water,
-        lock_above_seat=rig.lock_above_seat,
-        thigh_clearance=rig.thigh_clearance,
-        blade_width=blade_width,
-        hand_arm=rig.hand_arm,
-        blade_arm=rig.blade_arm,
-    )
-    low, high = float(heights.lowest), float(heights.highest)
-    if low <= high + ROUNDING:
-        return []
-    return [
-        Finding(
-            level="note" if float(rig.thigh_clearance) >= 0 and float(rig.dip_in_drive) <= STEEP_DIP else "caution",
-            code="no_lock_height",
-            text="No height of the locks suits this oar, seat and wave: thighs and custom want at least {low} above "
-            "the seat, dip and custom at most {high}. A lower seat, a smaller wave, a feathered blade or a longer "
-            "outboard brings the two together.",
-            quantities={"low": _m(low), "high": _m(high)},
-            source=_GEOMETRY,
-        )
-    ]
-
-
 def _dip_with_locks_raised(rig: Rig, blade_width: Number, lift: float) -> float:
     sine = (float(rig.lock_above_water) + lift + float(blade_width) / 2 + BLADE_COVER) / float(rig.blade_arm)
     return math.asin(min(sine, 1.0))
 
 
-def _seat(rig: Rig) -> list[Finding]:
+def _seat(rig: Rig, *, thighs_told: bool) -> list[Finding]:
+    """Height of the locks against custom; by how much is left out where the thighs ask for another height."""
     least, odd, weak = LOCK_OVER_SEAT
     height = float(rig.lock_above_seat)
     if least <= height <= odd:
@@ -215,7 +191,8 @@ def _seat(rig: Rig) -> list[Finding]:
     if height < least:
         level, text, limit = (
             "caution",
-            "the thighs are scraped below {limit}; lower the seat or raise the locks by {change}",
+            "the thighs are scraped below {limit}"
+            + ("" if thighs_told else "; lower the seat or raise the locks by {change}"),
             least,
         )
     elif height > weak:
@@ -231,7 +208,8 @@ def _seat(rig: Rig) -> list[Finding]:
             level=level,
             code="lock_over_seat",
             text=f"The locks stand {{height}} above the seat: {text}.",
-            quantities={"height": _m(height), "limit": _m(limit), "change": _m(abs(height - limit))},
+            quantities={"height": _m(height), "limit": _m(limit)}
+            | ({} if height < least and thighs_told else {"change": _m(abs(height - limit))}),
             source=_PRACTICE,
         )
     ]
@@ -242,7 +220,6 @@ def _handles(rig: Rig, upper_hand: str, hands_apart: Number) -> list[Finding]:
     found = []
     if overlap > 0 and rig.lock_offset is not None:
         oar = "starboard" if upper_hand == "left" else "port"
-        brush, brushing = _brush(float(rig.lock_offset), float(hands_apart))
         drive = "they still overlap by {drive}" if in_drive > 0 else "nothing is left of it: a gap of {drive} opens"
         found.append(
             Finding(
@@ -251,14 +228,13 @@ def _handles(rig: Rig, upper_hand: str, hands_apart: Number) -> list[Finding]:
                 text=f"The handles cross by {{overlap}} with level oars; dipped in the drive {drive}. Level locks "
                 "with one hand kept ahead suit a boat that changes rowers. For one hand always over, the "
                 f"{upper_hand} by {{apart}}, raise the {oar} lock by {{offset}} so that both blades run at one depth; "
-                f"that hand then goes {{raised}} above the seat in the drive{brush}. Rings off: fingers get pinched.",
+                "that hand then goes {raised} above the seat in the drive. Rings off: fingers get pinched.",
                 quantities={
                     "overlap": _m(overlap),
                     "drive": _m(abs(in_drive)),
                     "apart": _m(hands_apart),
                     "offset": _m(rig.lock_offset),
                     "raised": _m(rig.hand_height_in_drive + hands_apart),
-                    **brushing,
                 },
                 source=_GEOMETRY,
             )
@@ -291,15 +267,6 @@ def _handles(rig: Rig, upper_hand: str, hands_apart: Number) -> list[Finding]:
             )
         )
     return found
-
-
-def _brush(offset: float, hands_apart: float) -> tuple[str, dict[str, Quantity]]:
-    """What crossed hands nearer than a fist come to, and the lock offset that keeps them clear."""
-    fist = 2 * HALF_FIST
-    if hands_apart >= fist:
-        return "", {}
-    text = "; at that height fists of {fist} still brush, clear they are with a lock raised by {clear}"
-    return text, {"fist": _m(fist), "clear": _m(offset * fist / hands_apart)}
 
 
 def _length(rig: Rig, longest_stowed: Number | None) -> list[Finding]:

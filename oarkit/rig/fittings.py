@@ -240,7 +240,7 @@ def _short(f: FittingInputs, checks: list[FittingCheck], wanted: float) -> tuple
     if steps:
         text += f" {_capital(said)} would help, but {SAID[left.part][0]} would still be at {{left}}:"
     else:
-        text += " No size up to four times the present mends it:"
+        text += f" No size up to {MOST:g} times the present mends it:"
     closer = "bring the pin closer to the bolts, or take" if f.bracket is not None else "take"
     return f"{text} {closer} a stronger wood.", sizes
 

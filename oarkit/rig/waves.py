@@ -13,7 +13,10 @@ from oarkit.working import Number, formula
 TIGHT = 0.025  #: thigh clearance below which the hands are called tight, a choice of this project [m]
 STEEP_DIP = math.radians(20)  #: above this the blade lifts water, common practice [rad]
 LOCK_BLOCK = 0.025  #: a lock block of customary thickness [m]
-LEAST_OVER_SEAT, MOST_OVER_SEAT = 0.127, 0.305  #: 5 in and 12 in: thighs scraped below, weak above; common practice [m]
+LEAST_OVER_SEAT, MOST_OVER_SEAT = (
+    0.127,
+    0.3048,
+)  #: 5 in and 12 in: thighs scraped below, weak above; common practice [m]
 _DERIVED = "plane geometry; rule of the lever"
 
 

@@ -7,17 +7,18 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from oarkit.design import Design
-from oarkit.fit.advice import asks, rounded_up
+from oarkit.fit.limit_words import asks
 from oarkit.fit.limits import HAND_AIM, UNITS, Candidate
 from oarkit.project import Project
 from oarkit.rig.height import FEATHERED_HALF_WIDTH
-from oarkit.rig.waves import LOCK_BLOCK, heel_that_takes, lock_block, lock_range
+from oarkit.rig.waves import LOCK_BLOCK, TIGHT, heel_that_takes, lock_block, lock_range
 from oarkit.sheet import content
 from oarkit.stroke.hands import FIST, Passing
 from oarkit.tables import words
 from oarkit.units import both
 from oarkit.working import Number, Quantity
 
+SAME_HEIGHT = 0.001  #: clearances that differ by less are one [m]
 MARK = "▸"  #: stands before the row of this design
 
 SIZES = {
@@ -75,6 +76,20 @@ def say(value: Number | None, unit: str, project: Project) -> str:
     return "–" if value is None else both(Quantity(value=value, unit=unit), project.display)[0]
 
 
+def over_legs(made: Design, *, feathered: bool) -> float:
+    """Least clear height over thighs and knees on the recovery."""
+    rig, stroke = made.rig, made.stroke
+    thigh = rig.thigh_clearance_feathered if feathered else rig.thigh_clearance
+    legs = None if stroke is None else stroke.legs_feathered if feathered else stroke.legs
+    known = [thigh, None if legs is None else legs.clearance]
+    return min((float(clear) for clear in known if clear is not None), default=math.inf)
+
+
+def largest_wave(made: Design, room: float) -> float:
+    """The wave that takes a clear height: hand and blade go up and down by the lever."""
+    return float(made.inputs.station.wave_clearance) + room * float(made.rig.blade_arm) / float(made.rig.hand_arm)
+
+
 def wave_of(largest: Number | None, project: Project) -> str:
     """The largest wave; none where the hands touch before the blade is clear of the water."""
     return "none" if largest is not None and float(largest) < 0 else say(largest, "m", project)
@@ -130,15 +145,16 @@ def _choice(project: Project, made: Design) -> Block:
     choice, opened = made.choice, made.inputs.left_open
     told = {f"{MARK} this rig": made.own}
     if not opened:
-        told["would be chosen"] = choice.chosen
+        told["would be chosen" if choice.fits else "falls short least"] = choice.chosen
     told |= {f"next, {number}": found for number, found in enumerate(choice.runners_up, 1)}
     rows = [_rig_row(name, found, project, feathered=choice.feathered) for name, found in told.items()]
     what = "overlap and length" if not opened else ", ".join(opened).replace("lock_overhang", "overhang")
+    which = "those that keep every limit and lie" if choice.fits else "none keeps every limit; the one that comes"
     return Block(
         title="This rig beside others",
-        lead=f"Of {choice.looked_at} rigs looked at, with {what} open, those that keep every limit and lie nearest to "
-        "what is customary (ratio 18/7, handles crossed by 4 in or 50 mm apart, catch 60°, hand 100 mm over the elbow, "
-        "dip 15°).",
+        lead=f"Of {choice.looked_at} rigs looked at, with {what} open, {which} nearest to what is customary (ratio "
+        "18/7, handles crossed by 4 in or 50 mm apart, catch 60°, hand 100 mm over the elbow, dip 15°, 25 mm over the "
+        "legs).",
         heads=(
             "Rig",
             "Overhang",
@@ -183,7 +199,7 @@ def _limits(project: Project, made: Design) -> Block:
 
 def _short(by: float, unit: str, project: Project) -> str:
     """By how much a limit is not kept, rounded as the sentence on it is."""
-    return f"short by {both(rounded_up(by, unit), project.display)[0]}"
+    return f"short by {both(Quantity(value=by, unit=unit, up=True), project.display)[0]}"
 
 
 def _bounds(project: Project, made: Design) -> str:
@@ -237,7 +253,7 @@ def _passing(project: Project, made: Design) -> Block | None:
             _way("one above the other", f"{say(above.apart, 'm', project)} of height", above, project),
             _way("one ahead of the other", f"one oar {say(ahead.lead, 'rad', project)} before", ahead, project),
             _way(
-                "some of both",
+                "half of either",
                 f"{say(mixed.apart, 'm', project)} and {say(mixed.lead, 'rad', project)}",
                 mixed,
                 project,
@@ -268,44 +284,38 @@ def _way(name: str, how: str, way: Passing, project: Project) -> tuple[str, ...]
 
 
 def _waves(project: Project, made: Design) -> Block | None:
-    rig, station, sizes = made.rig, made.inputs.station, made.inputs.sizes
+    rig, station = made.rig, made.inputs.station
     if rig.thigh_clearance is None or rig.thigh_clearance_feathered is None:
         return None
     arms = {"hand_arm": rig.hand_arm, "blade_arm": rig.blade_arm}
-    width = sizes.blade_width
+    width = made.inputs.sizes.blade_width
     gain = lock_block(block=LOCK_BLOCK, lock_above_water=rig.lock_above_water, blade_width=width, **arms)
+    feather = "blade feathered" if station.lock == "feathering" else "feathered, were these locks not pinned"
     rows = []
-    for name, hand, clear, wave in (
-        (
-            "blade square, and in a pinned lock",
-            rig.hand_height_in_recovery,
-            rig.thigh_clearance,
-            rig.largest_wave_square,
-        ),
-        (
-            "blade feathered",
-            rig.hand_height_in_recovery_feathered,
-            rig.thigh_clearance_feathered,
-            rig.largest_wave_feathered,
-        ),
+    for name, hand, clear, feathered in (
+        ("blade square", rig.hand_height_in_recovery, rig.thigh_clearance, False),
+        (feather, rig.hand_height_in_recovery_feathered, rig.thigh_clearance_feathered, True),
     ):
-        heel = heel_that_takes(clearance=clear, span=rig.span, **arms)
-        assert wave is not None
-        rows.append(
-            (
-                name,
-                say(hand, "m", project),
-                say(clear, "m", project),
-                say(heel, "rad", project),
-                wave_of(wave, project),
-                say(float(clear) + float(gain.clearance), "m", project),
-                wave_of(float(wave) + float(gain.largest_wave), project),
+        over, least = {name: float(clear)}, over_legs(made, feathered=feathered)
+        if least < float(clear) - SAME_HEIGHT:
+            over[f"{name}, over the knees"] = least
+        for what, room in over.items():
+            wave = largest_wave(made, room)
+            rows.append(
+                (
+                    what,
+                    say(hand, "m", project),
+                    say(room, "m", project),
+                    say(heel_that_takes(clearance=room, span=rig.span, **arms), "rad", project),
+                    wave_of(wave, project),
+                    say(room + float(gain.clearance), "m", project),
+                    wave_of(wave + float(gain.largest_wave), project),
+                )
             )
-        )
     reach = lock_range(
         lock_above_water=rig.lock_above_water,
         lock_above_seat=rig.lock_above_seat,
-        thigh_clearance=rig.thigh_clearance,
+        thigh_clearance=over_legs(made, feathered=False),
         blade_width=width,
         **arms,
     )
@@ -313,18 +323,18 @@ def _waves(project: Project, made: Design) -> Block | None:
     locks = (
         f"The locks may stand {low} to {high} above the seat"
         if float(reach.lowest) <= float(reach.highest)
-        else f"No height of the locks suits: thighs and custom want at least {low} above the seat, dip and custom "
+        else f"No height of the locks suits: legs and custom want at least {low} above the seat, dip and custom "
         f"at most {high}"
     )
     block = say(LOCK_BLOCK, "m", project)
     return Block(
         title=f"Heights and waves, blade carried {say(station.wave_clearance, 'm', project)} above the water",
-        lead=f"{locks} (thighs {say(reach.thighs, 'm', project)} or more, a dip of 20° "
-        f"{say(reach.dip, 'm', project)} or "
-        f"less; they stand at {say(rig.lock_above_seat, 'm', project)}). A block of {block} slopes the oar "
-        f"{say(gain.dip_in_drive, 'rad', project)} in the drive. Feathering is worth "
+        lead=f"{locks} (thighs and knees with {say(TIGHT, 'm', project)} in hand {say(reach.thighs, 'm', project)} or "
+        f"more, a dip of 20° {say(reach.dip, 'm', project)} or less, custom {say(reach.custom_low, 'm', project)} to "
+        f"{say(reach.custom_high, 'm', project)}; they stand at {say(rig.lock_above_seat, 'm', project)}). A block of "
+        f"{block} slopes the oar {say(gain.dip_in_drive, 'rad', project)} in the drive. Feathering is worth "
         f"{say(float(width) / 2 - FEATHERED_HALF_WIDTH, 'm', project)} of wave, whatever the leverage.",
-        heads=("Recovery", "Hand", "Thigh clear", "Heel takes it", "Largest wave", f"+ {block}: clear", "and wave"),
+        heads=("Recovery", "Hand", "Clear", "Heel takes it", "Largest wave", f"+ {block}: clear", "and wave"),
         rows=tuple(rows),
         numbers=(1, 2, 3, 4, 5, 6),
         widths=(0.25, 0.12, 0.12, 0.13, 0.13, 0.14, 0.11),

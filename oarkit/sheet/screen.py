@@ -65,21 +65,28 @@ def _hands(project: Project, made: Design) -> str:
     thigh = made.inputs.rower.body.thigh_thickness
     if rig.thigh_clearance is not None and thigh is not None and not _knees_in_the_way(made):
         known = "" if thigh.measured else f" (thigh estimated ± {rowing.say(thigh.spread, 'm', project)})"
+        feathers = made.inputs.station.lock == "feathering"
+        square, flat = (rowing.over_legs(made, feathered=feathered) for feathered in (False, True))
+        waves = [f"{rowing.wave_of(rowing.largest_wave(made, square), project)} square"]
+        waves += [f"{rowing.wave_of(rowing.largest_wave(made, flat), project)} feathered"] if feathers else []
         parts.append(
-            f"Over the thighs {rowing.say(rig.thigh_clearance, 'm', project)}{known}, blade square "
+            f"Over thighs and knees {rowing.say(square, 'm', project)}{known}, blade square "
             f"{rowing.say(made.inputs.station.wave_clearance, 'm', project)} above the water; largest wave "
-            f"{rowing.wave_of(rig.largest_wave_square, project)} square, "
-            f"{rowing.wave_of(rig.largest_wave_feathered, project)} feathered."
+            f"{', '.join(waves)}."
         )
     return " ".join(parts)
 
 
 def _as_told(project: Project, made: Design) -> str:
-    """Whether the height between the hands that the file has is enough."""
+    """Whether the height or the lead between the hands that the file has is enough."""
     assert made.stroke is not None
-    if float(made.stroke.one_above.least) >= FIST - 1e-6:
-        return ""
-    return f"; {rowing.say(made.inputs.station.hands_apart, 'm', project)} over, as it stands, they brush"
+    station = made.inputs.station
+    ways = ((made.stroke.one_above, station.hands_apart, "over"), (made.stroke.one_ahead, station.hands_ahead, "ahead"))
+    told = []
+    for way, by, where in ways:
+        does = "clears them" if float(way.least) >= FIST - 1e-6 else "lets them brush"
+        told.append(f"{rowing.say(by, 'm', project)} {where} {does}")
+    return f" (as it stands {told[0]}, {told[1]})"
 
 
 def _knees_in_the_way(made: Design) -> bool:

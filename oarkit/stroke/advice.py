@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Literal
 
-from oarkit.rig.height import HALF_FIST
+from oarkit.rig.height import HALF_FIST, lock_offset
 from oarkit.rig.ranges import HAND_OVER_ELBOW
 from oarkit.rig.station import Rig
 from oarkit.rig.waves import TIGHT
@@ -16,6 +16,7 @@ from oarkit.stroke.hands import FIST, blade_depth_difference, hiding_heel, meeti
 from oarkit.stroke.station import Stroke
 from oarkit.working import Finding, Number, Quantity
 
+SHORT_CATCH = math.radians(45)  #: below this the catch is spoken of, a choice of this project
 SHORT_ARC = math.radians(48)  #: least effective sweep measured on fixed seats, Rankov (ed.) 2012, Table 9.1
 NEAR_RAIL = 0.020  #: fist nearer than this to rail or bracket is called near, a choice of this project [m]
 UNROWABLE = ("off_the_pins", "knees_in_the_way")  #: findings that, where they fail, leave nothing to row
@@ -83,7 +84,7 @@ def stroke_findings(
         *_hands(stroke, rig, float(hands_apart), upper_hand),
         *_legs(stroke, rig, seated, lock),
         *_sides(stroke),
-        *_height(rig, elbow),
+        *_height(rig, elbow, _over_legs(stroke, rig)),
     ]
 
 
@@ -98,14 +99,27 @@ def _arc(stroke: Stroke, rig: Rig, seated: Seated, catch_limit: Number | None) -
         return [_off_the_pins(stroke, level)]
     if swept < SHORT_ARC:
         more = level * (math.sin(catch + SHORT_ARC - swept) - math.sin(catch))
+        stopped = catch_limit is not None and catch >= float(catch_limit) - 1e-6
         text = (
             "The oar sweeps only {arc}, from {catch} to {finish}; effective strokes on fixed seats swept {short} and "
-            "more. The hands would have to reach {more} further at the catch."
+            "more. "
+            + (
+                "It is the limit of the catch that stops it."
+                if stopped
+                else "The hands would have to reach {more} further at the catch."
+            )
         )
         return [_said("caution", "short_arc", text, {**shown, "more": _m(more)}, "Rankov (ed.) 2012, Table 9.1")]
     if seated.reach_catch is None:
         return []
-    reach = float(seated.reach_catch)
+    reach, wanted = float(seated.reach_catch), min(IDEAL_CATCH, float(stops_at(catch_limit)))
+    if catch < min(SHORT_CATCH, wanted) - 1e-6:
+        text = (
+            "The reach is short: the oar stops at {catch} at the catch, though it may go to {wanted}. A seat {nearer} "
+            "nearer to the pins would bring it there, and a rower who swings further from the hips part of the way."
+        )
+        shown |= {"wanted": _rad(wanted), "nearer": _m(level * (math.sin(wanted) - math.sin(catch)))}
+        return [_said("caution", "short_catch", text, shown, _PRACTICE)]
     if reach <= level * math.sin(stops_at(catch_limit)) + 1e-6:
         return []
     beyond = reach >= level
@@ -119,10 +133,10 @@ def _arc(stroke: Stroke, rig: Rig, seated: Seated, catch_limit: Number | None) -
         return [_said("note", "far_catch", text, shown, _PRACTICE)]
     text = (
         f"This body could reach {full} at the catch; the stroke is counted from {{catch}}, for past it most of the "
-        "pull goes across the boat: sit up sooner. A seat {back} further from the pins, or an inboard {longer} longer, "
-        "would make {ideal} of the full reach."
+        "pull goes across the boat: sit up sooner. A seat {back} further from the pins would make {ideal} of the full "
+        "reach."
     )
-    shown |= {"back": _m(reach - level * math.sin(IDEAL_CATCH)), "longer": _m(reach / math.sin(IDEAL_CATCH) - level)}
+    shown["back"] = _m(reach - level * math.sin(IDEAL_CATCH))
     return [_said("note", "far_catch", text, shown, _PRACTICE)]
 
 
@@ -169,13 +183,14 @@ def _hands(stroke: Stroke, rig: Rig, apart: float, upper_hand: str) -> list[Find
     )
     text = (
         f"Abreast, the fists ({{fist}} across) touch {band}; {where}. Three ways past: (1) one above the other, clear "
-        "at {needs} of height; (2) one ahead, clear with one oar {lead} before the other, {ahead} of hand; (3) some "
-        f"of both: here the {upper_hand} hand goes {{apart}} over, {enough}. With level locks {{apart}} of height "
-        "lets one blade run {deeper} deeper, or heels the boat {heel}."
+        "at {needs} of height (for good, one lock {offset} over the other); (2) one ahead, clear with one oar {lead} "
+        f"before the other, {{ahead}} of hand; (3) some of both: here the {upper_hand} hand goes {{apart}} over, "
+        f"{enough}. With level locks {{apart}} of height lets one blade run {{deeper}} deeper, or heels the boat "
+        "{heel}."
     )
     quantities = {
         "fist": _m(FIST), "touch": _rad(touch), "inner": _rad(inner), "meet": _rad(meet), "least": _m(abreast.least),
-        "needs": _m(needs),
+        "needs": _m(needs), "offset": _m(lock_offset(hands_apart=needs, **arms)),
         "lead": _rad(lead), "ahead": _m(level * math.sin(lead)),
         "apart": _m(apart), "rest": _rad(rest), "ahead_rest": _m(level * math.sin(rest)),
         "deeper": _m(blade_depth_difference(apart=apart, **arms)),
@@ -225,14 +240,20 @@ def _sides(stroke: Stroke) -> list[Finding]:
     clear = float(stroke.sides.clearance)
     strikes = "strike rail, coaming or bracket by {clear}" if clear < 0 else "pass rail or bracket by only {clear}"
     text = (
-        f"The knuckles {strikes}, at {{at}} from square to the keel. Raise the locks, or keep the stroke short of "
-        "there."
+        f"The knuckles {strikes}, at {{at}} from square to the keel. Raise the locks, or keep the stroke well "
+        "short of there."
     )
     shown = {"clear": _m(abs(clear)), "at": _rad(stroke.sides.at)}
     return [_said("fails" if clear < 0 else "caution", "rail", text, shown, _GEOMETRY)]
 
 
-def _height(rig: Rig, elbow: Size | None) -> list[Finding]:
+def _over_legs(stroke: Stroke, rig: Rig) -> float:
+    """Least clear height over thighs and knees on the recovery, blade square; infinite where neither is known."""
+    known = [rig.thigh_clearance, None if stroke.legs is None else stroke.legs.clearance]
+    return min((float(clear) for clear in known if clear is not None), default=math.inf)
+
+
+def _height(rig: Rig, elbow: Size | None, over_legs: float) -> list[Finding]:
     if elbow is None:
         return []
     hand, (low, high) = float(rig.hand_height_in_drive), (float(elbow.value) + over for over in HAND_OVER_ELBOW)
@@ -242,11 +263,14 @@ def _height(rig: Rig, elbow: Size | None) -> list[Finding]:
     limit = low if hand < low else high
     move = abs(hand - limit) / (1 + float(rig.hand_arm) / float(rig.blade_arm))
     side, way = ("below", "higher") if hand < low else ("above", "lower")
+    left = over_legs - abs(hand - limit)  # the hand falls by as much on the recovery
+    cost = "" if hand < low or left >= 0 else ", but then they would strike thighs or knees by {strikes}"
     text = (
         f"In the drive the hands go {{hand}} above the seat, {side} the {{low}} to {{high}} that is easy for this body "
-        f"({{over_low}} to {{over_high}} over the elbow). Locks {{move}} {way} would bring them there."
+        f"({{over_low}} to {{over_high}} over the elbow). Locks {{move}} {way} would bring them there{cost}."
     )
     shown = {"hand": _m(hand), "low": _m(low), "high": _m(high), "move": _m(move)}
+    shown["strikes"] = _m(abs(left)) if math.isfinite(left) else _m(0.0)
     shown |= {"over_low": _m(HAND_OVER_ELBOW[0]), "over_high": _m(HAND_OVER_ELBOW[1])}
     return [_said("note", "hand_height", text, shown, _PRACTICE)]
 

@@ -104,7 +104,10 @@ def both(quantity: Quantity, display: Display = "mm") -> tuple[str, str]:
     ('152.4 mm', '6"')
     """
     value, unit = float(quantity.value), quantity.unit
-    metric, other = _metric(value, unit), _imperial(value, unit)
+    metric, other = (
+        write(_up(value, step.get(unit)) if quantity.up else value, unit)
+        for write, step in ((_metric, _METRIC_STEPS), (_imperial, {"m": INCH / 16}))
+    )
     return (other, metric) if display == "ft-in" and other else (metric, other)
 
 
@@ -115,6 +118,15 @@ _METRIC = {
     "N m": (1.0, ".1f", " N·m"), "N m2": (1.0, ".0f", " N·m²"), "kg m2": (1.0, ".3f", " kg·m²"),
     "kg/m3": (1.0, ".0f", " kg/m³"), "Hz": (1.0, ".2f", " Hz"),
 }  # fmt: skip
+
+
+#: What the last place of a metric form stands for, where numbers are rounded up to it.
+_METRIC_STEPS = {"m": 1e-4, "rad": math.radians(0.1), "1": 1e-3}
+
+
+def _up(value: float, step: float | None) -> float:
+    """The next whole step that is no less."""
+    return value if step is None else math.ceil(value / step - 1e-6) * step
 
 
 def _metric(value: float, unit: str) -> str:

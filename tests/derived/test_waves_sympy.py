@@ -151,16 +151,16 @@ def test_lock_range():
     high = brentq(lambda up: _in_drive(lock=LOCK + up)[0] - math.radians(20), -0.1, 0.3, xtol=1e-14)
     assert found.thighs == pytest.approx(OVER + low, rel=EXACT)
     assert found.dip == pytest.approx(OVER + high, rel=EXACT)
-    assert (found.lowest, found.highest) == (max(found.thighs, 0.127), min(found.dip, 0.305))
-    assert (found.custom_low, found.custom_high) == (0.127, 0.305)  # 5 in and 12 in, to the millimetre
+    assert (found.lowest, found.highest) == (max(found.thighs, 0.127), min(found.dip, 0.3048))
+    assert (found.custom_low, found.custom_high) == (0.127, 0.3048)  # 5 in and 12 in
 
 
 def test_lock_range_set_by_custom():
     """Slender thighs, or a seat far below the locks, leave custom to set the bounds: 5 in and 12 in over the seat."""
     slender, low, high = _range(thigh_clearance=0.2), _range(lock_above_seat=0.250), _range(lock_above_seat=0.190)
     assert slender.thighs < slender.lowest == 0.127
-    assert low.dip > low.highest == 0.305
-    assert high.highest == high.dip < 0.305
+    assert low.dip > low.highest == 0.3048
+    assert high.highest == high.dip < 0.3048
     assert high.lowest == high.thighs > 0.127
 
 

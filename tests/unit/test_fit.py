@@ -6,6 +6,7 @@ The aims and steps are common practice and choices of the project, written down 
 import math
 import time
 from dataclasses import replace
+from functools import cache
 from itertools import combinations
 
 import numpy as np
@@ -16,9 +17,12 @@ from oarkit.design.station import choice_of, settled
 from oarkit.fit import FitStation, Limits, choose
 from oarkit.fit.advice import choice_findings
 from oarkit.fit.limits import overlap_range
+from oarkit.rig.station import rig_from_station
 from oarkit.rower.body import Size
 from oarkit.rower.reach import Posture
+from oarkit.rower.seated import seat_rower
 from oarkit.rower.sizes import Body
+from oarkit.stroke.station import stroke_of_rig
 from oarkit.working import BadDesign
 
 INCH = 0.0254
@@ -86,11 +90,15 @@ def _one(station, overhang, overlap, length, body, posture, feathered):
         back = reach_f / (hand * math.cos(dip))
         stop = math.radians(65) if station.catch_limit is None else station.catch_limit
         rig["catch"] = min(math.asin(max(min(sine, 1.0), -1.0)), stop)
-        rig["arc"] = rig["catch"] - max(-math.asin(max(min(back, 1.0), -1.0)), station.finish_limit)
-        if station.catch_limit is not None:  # a lock that stops the oar stops the strain too
-            sine = min(sine, math.sin(stop))
+        rig["finish"] = max(-math.asin(max(min(back, 1.0), -1.0)), station.finish_limit)
+        rig["arc"] = rig["catch"] - rig["finish"]
+        sine = max(min(sine, math.sin(stop)), -1.0)  # what stops the oar stops the strain too
         aim = min(math.radians(60), stop)
         strain += ((sine - math.sin(aim)) / (math.sin(aim) - math.sin(aim - math.radians(10)))) ** 2
+    room = _room(rig, station, body, posture, hand * math.cos(math.asin(up / blade)), span)
+    if room is not None:
+        rig["room"] = room
+        strain += (max(0.025 - room, 0.0) / 0.025) ** 2
     rig["strain"] = strain
     return rig
 
@@ -110,6 +118,32 @@ def _shoulder(body, posture):
     """Shoulder above the seat at the catch."""
     trunk = body.shoulder_height.value - posture.hip_above_seat
     return posture.hip_above_seat + trunk * math.cos(posture.trunk_at_catch)
+
+
+def _room(rig, station, body, posture, level, span):
+    """Clear height over thighs and legs: by their highest place, and where that is little along the hand's path."""
+    thigh = body.thigh_thickness and rig["recovery"] - body.thigh_thickness.value
+    if body.thigh_length is None or station.seat_above_heels is None:
+        return thigh
+    xs, tops = _legs(station, body, posture)
+    room = rig["recovery"] - max(tops)
+    if room < 0.025 and "finish" in rig:
+        sweep = np.linspace(rig["catch"], rig["finish"], 41)
+        out = np.abs(span / 2 - level * np.cos(sweep))  # of the hand from the middle of the boat
+        over = rig["recovery"] - np.interp(-level * np.sin(sweep), xs, tops)
+        room = float(np.min(np.where(out > 0.21 + 0.045, np.inf, over)))
+    return room if thigh is None else min(room, thigh)
+
+
+@cache
+def _legs(station, body, posture):
+    """Toes, knee and hip from the side; they do not hang on the rig."""
+    legs = seat_rower(
+        body=body, posture=posture, hand_height=0.35, seat_edge_to_pins=station.seat_edge_to_pins,
+        seat_above_heels=station.seat_above_heels,
+    ).legs  # fmt: skip
+    assert legs.knee_top == pytest.approx(_knee(station, body, posture))
+    return (legs.toe_x, legs.knee_x, legs.hip_x), (legs.toe_top, legs.knee_top, legs.thigh_top)
 
 
 def _knee(station, body, posture):
@@ -155,29 +189,27 @@ def _rigs(station, limits, body, *, feathered=False, lengths=None):
     return sorted((rig for rig in found if rig is not None), key=lambda rig: rig["strain"])
 
 
-def _kept(rigs, station, limits, body, relaxed=None):
+def _kept(rigs, station, limits, relaxed=None):
     """Rigs that keep every limit, some of them relaxed."""
-    knee = _knee(station, body, Posture())
-    return [rig for rig in rigs if _keeps(rig, station, limits, body, knee, relaxed or {})]
+    return [rig for rig in rigs if _keeps(rig, station, limits, relaxed or {})]
 
 
 def _search(station, limits, body, *, relaxed=None, feathered=False, lengths=None):
     """Every rig that keeps every limit, the least strained first."""
     rigs = _rigs(station, limits, body, feathered=feathered, lengths=lengths)
-    return _kept(rigs, station, limits, body, relaxed)
+    return _kept(rigs, station, limits, relaxed)
 
 
-def _keeps(rig, station, limits, body, knee, relaxed) -> bool:
+def _keeps(rig, station, limits, relaxed) -> bool:
     def within(value, band, name):
         give = relaxed.get(name, 0.0) + 1e-9
-        return band is None or band[0] - give <= value <= band[1] + give
+        return band == (None, None) or band[0] - give <= value <= band[1] + give
 
     def least(value, limit, name):
         return within(value, (limit, math.inf), name)
 
-    thigh = body.thigh_thickness
     return (
-        (thigh is None or least(rig["recovery"], max(thigh.value, knee or 0.0), "legs"))
+        least(rig.get("room", 0.0), 0.0, "legs")
         and least(rig.get("arms", 0.0), 0.0, "arms")
         and least(rig.get("catch", 0.0), 0.0, "catch")
         and (station.overlap is not None or within(rig["overlap"], limits.overlap, "overlap"))
@@ -191,13 +223,16 @@ def _keeps(rig, station, limits, body, knee, relaxed) -> bool:
     )  # fmt: skip
 
 
-CUSTOM = Limits(overlap=(0.050, 0.180))
+CUSTOM = Limits(
+    overlap=(0.050, 0.180), leverage_ratio=(2.3, 2.8), lock_overhang=(0.0, 0.150), most_dip=math.radians(20)
+)
 DEG = math.radians
 CASES = {
     "custom": (NARROW, CUSTOM, BODY),
     "no body": (NARROW, CUSTOM, Body()),
     "thighs": (NARROW, CUSTOM, _body(thigh_thickness=0.2253, thigh_length=None)),
     "knees": (replace(NARROW, seat_above_heels=0.0405), CUSTOM, BODY),
+    "shins": (replace(NARROW, seat_above_heels=0.0445), CUSTOM, _body(thigh_thickness=0.14)),
     "arms": (replace(NARROW, seat_edge_to_pins=-0.35), CUSTOM, _body(arm_length=0.135, thigh_length=None)),
     "catch": (replace(NARROW, seat_edge_to_pins=0.791), CUSTOM, _body(thigh_length=None)),
     "stowed": (NARROW, replace(CUSTOM, longest_stowed=2.062), BODY),
@@ -212,8 +247,9 @@ CASES = {
     "reach told": (replace(NARROW, reach_catch=0.371, reach_finish=0.288), replace(CUSTOM, least_arc=DEG(74)), BODY),
     "lock's own angles": (replace(NARROW, catch_limit=DEG(52), finish_limit=DEG(-27)), CUSTOM, BODY),
     "low locks": (replace(NARROW, lock_above_water=0.231, seat_above_water=0.032), CUSTOM, BODY),
-    "little overlap": (NARROW, Limits(overlap=(0.004, 0.058)), BODY),
-    "gap": (WIDE, Limits(overlap=(-0.075, -0.025)), BODY),
+    "little overlap": (NARROW, replace(CUSTOM, overlap=(0.004, 0.058)), BODY),
+    "gap": (WIDE, replace(CUSTOM, overlap=(-0.075, -0.025)), BODY),
+    "little room": (NARROW, CUSTOM, _body(thigh_thickness=0.205, thigh_length=None)),
     "ratio fixed": (replace(NARROW, leverage_ratio=2.47), CUSTOM, BODY),
     "length fixed": (replace(NARROW, length=2.183), CUSTOM, BODY),
     "overlap fixed": (replace(NARROW, overlap=0.073), CUSTOM, BODY),
@@ -259,11 +295,11 @@ def test_what_decides(case):
     """A limit is named just where one step more of it, and of it alone, makes the loops find another rig: that one."""
     station, limits, body = CASES[case]
     rigs = _rigs(station, limits, body, lengths=_lengths(station))
-    best = _kept(rigs, station, limits, body)[0]
+    best = _kept(rigs, station, limits)[0]
     found = choose(station, limits=limits, body=body, may_feather=False)
     named = {relaxed.limit: relaxed for relaxed in found.decides}
     for name, step in STEPS.items():
-        other = _kept(rigs, station, limits, body, {name: step})[0]
+        other = _kept(rigs, station, limits, {name: step})[0]
         assert (_ways(other) != _ways(best)) == (name in named), name
         if name in named:
             assert named[name].step == step
@@ -305,8 +341,8 @@ def test_one_step_more_told_as_a_limit(case):
     asked = ["legs", "overlap", "leverage_ratio", "dip_in_drive"]
     asked += ["longest_stowed"] if limits.longest_stowed else []
     asked += ["arc"] if limits.least_arc else []
-    asked += ["hand_height"] if limits.hand_height else []
-    asked += ["lock_overhang"] if limits.lock_overhang else []
+    asked += ["hand_height"] if limits.hand_height != (None, None) else []
+    asked += ["lock_overhang"] if station.lock_overhang is None else []
     for name in asked:
         wider = _relaxed(name, station, limits, body)
         again = choose(wider[0], limits=wider[1], body=wider[2], may_feather=False)
@@ -377,17 +413,19 @@ def test_the_cheapest_give_is_told(case):
     rigs = _rigs(station, limits, body)
     gives = {}
     for name in STEPS:
-        near = _kept(rigs, station, limits, body, {name: 1e3})
+        near = _kept(rigs, station, limits, {name: 1e3})
         low, high = 0.0, 1e3
         while near and high - low > 1e-8:
             middle = (low + high) / 2
-            low, high = (low, middle) if _kept(near, station, limits, body, {name: middle}) else (middle, high)
+            low, high = (low, middle) if _kept(near, station, limits, {name: middle}) else (middle, high)
         if near:
             gives[name] = high
     cheapest = sorted(gives, key=lambda name: gives[name] / STEPS[name])
     if not cheapest:
         assert found.both_must_give  # the test above
         return
+    if gives[cheapest[0]] > 8 * STEPS[cheapest[0]] and found.both_must_give:
+        return  # no single one within reason: the pair is tested above
     assert [each.limit for each in found.reliefs] == cheapest
     # Limits are kept to 1e-9 and the give was halved down to 1e-8.
     assert [each.gives for each in found.reliefs] == pytest.approx([gives[name] for name in cheapest], abs=1e-7)
@@ -401,7 +439,7 @@ def test_the_fewest_limits_that_fight(case):
     rigs = _rigs(station, limits, body)
 
     def fit(kept):
-        return _kept(rigs, station, limits, body, {name: 1e3 for name in STEPS if name not in kept})
+        return _kept(rigs, station, limits, {name: 1e3 for name in STEPS if name not in kept})
 
     assert found.fights
     assert not fit(found.fights)
@@ -409,12 +447,16 @@ def test_the_fewest_limits_that_fight(case):
         assert fit(fewer), fewer
 
 
-def test_of_equal_fights_the_file_is_named():
-    """Steep dip against stowed length, or against custom's ratio: the one with what was asked for is told."""
-    limits = replace(CUSTOM, longest_stowed=1.72, most_dip=DEG(12.9))
-    found = choose(NARROW, limits=limits, may_feather=False)
-    assert set(found.fights) == {"longest_stowed", "dip_in_drive"}
-    assert limits.told() == {"overlap", "longest_stowed", "dip_in_drive"}
+@pytest.mark.parametrize(("more", "told"), [
+    ({"most_dip": DEG(12.9)}, {"longest_stowed", "dip_in_drive"}),
+    ({"leverage_ratio": (2.6, None)}, {"longest_stowed", "leverage_ratio"}),
+])  # fmt: skip
+def test_of_equal_fights_the_file_is_named(more, told):
+    """A short oar fights the dip as well as the ratio: the one of the two that the file asks for is told with it."""
+    limits = Limits(longest_stowed=1.72, **more)
+    found = choose(replace(NARROW, lock_above_water=0.352), limits=limits, may_feather=False)
+    assert limits.told() == told == set(found.fights)
+    assert Limits(least_arc=1.0, overlap=(None, 0.1)).told() == {"arc", "overlap"}
 
 
 @pytest.mark.parametrize("case", ["three", "ratio, stowed and hand"])
@@ -427,13 +469,52 @@ def test_two_limits_that_both_have_to_give(case):
     cost = {}
     for one in names:
         for other in names:
-            for rig in _kept(rigs, station, limits, body, {one: 1e3, other: 1e3}):
+            for rig in _kept(rigs, station, limits, {one: 1e3, other: 1e3}):
                 short = {name: _short(rig, limits, name) for name in (one, other)}
                 steps = sum(short[name] / STEPS[name] for name in {one, other})
                 cost[one, other] = min(cost.get((one, other), (math.inf,)), (steps, *short.values()))
-    assert not any(one == other for one, other in cost)
+    within = [told[1] / STEPS[one] for (one, other), told in cost.items() if one == other]
+    assert all(steps > 8 for steps in within)  # none alone, not within reason
+    cost = {pair: told for pair, told in cost.items() if pair[0] != pair[1]}
     (one, other), (_, *gives) = min(cost.items(), key=lambda item: item[1][0])
     assert {each.limit: each.gives for each in found.reliefs} == pytest.approx({one: gives[0], other: gives[1]})
+
+
+def test_a_body_gives_no_way():
+    """Hands that never come past the pins: no relief is told, but where to look, whatever else does not fit."""
+    far = replace(NARROW, seat_edge_to_pins=0.95)
+    for limits in (CUSTOM, replace(CUSTOM, longest_stowed=1.5)):
+        found = choose(far, limits=limits, body=_body(thigh_length=None), may_feather=False)
+        assert (found.fights, found.reliefs) == (("catch",), ())
+        (told,) = choice_findings(found, found.chosen, left_open=("length",), beam=far.beam)
+        assert "Move the seat, or check the sizes of the rower" in told.text
+
+
+@pytest.mark.parametrize("ends", [(0.105, 0.110), (0.1003, 0.1003), (None, 0.0504)])
+def test_a_range_narrower_than_a_step_can_be_kept(ends):
+    """Between two whole half inches lies none: the middle of what is asked is looked at too."""
+    found = choose(NARROW, limits=replace(CUSTOM, overlap=ends))
+    low = 0.050 if ends[0] is None else ends[0]
+    assert found.fits
+    assert found.chosen.overlap == pytest.approx((low + ends[1]) / 2)
+
+
+def test_two_are_looked_at_where_one_would_have_to_give_beyond_reason():
+    """Stowed in 1.7 m no single limit gives within eight steps: the pair told does, each within eight."""
+    found = choose(replace(NARROW, lock_above_water=0.26), limits=Limits(longest_stowed=1.70), body=Body())
+    assert found.both_must_give
+    assert all(relief.gives <= 8 * STEPS[relief.limit] + 1e-9 for relief in found.reliefs)
+
+
+@pytest.mark.parametrize(("case", "limit", "more"), [
+    ("arc and ratio", "arc", False), ("hand", "hand_height", True), ("overlap and stowed", "longest_stowed", True),
+])  # fmt: skip
+def test_which_way_a_limit_would_give(case, limit, more):
+    """Less arc, higher hands, a longer oar: the loops' nearest rigs lie on that side."""
+    station, limits, body = FIGHTS[case]
+    found = choose(station, limits=limits, body=body, may_feather=False)
+    (relief,) = [each for each in found.reliefs if each.limit == limit]
+    assert relief.more is more
 
 
 def test_more_than_two_have_to_give():
@@ -527,7 +608,9 @@ def test_customary_limits_where_nothing_is_said():
     assert choose(replace(NARROW, beam=1.142 - 0.234)).overlap_range == (0.050, 0.180)
     assert choose(replace(NARROW, beam=1.144 - 0.234)).overlap_range == (-0.075, -0.025)
     free = choose(replace(NARROW, lock_overhang=None))
-    assert free.limits.lock_overhang == (0.0, 0.150)
+    assert free.limits.ends("lock_overhang") == (0.0, 0.150)
+    assert free.limits.ends("leverage_ratio") == (2.3, 2.8)
+    assert math.degrees(free.limits.dip) == pytest.approx(20)
     assert choose(NARROW, limits=CUSTOM).limits == CUSTOM
     assert choose(replace(NARROW, overlap=0.02)).overlap_range is None
 
@@ -547,6 +630,8 @@ def test_a_limit_written_out_as_custom_has_it_changes_nothing(station):
 
 @pytest.mark.parametrize(("span", "told", "in_force"), [
     (1.10, (None, None), (0.050, 0.180)), (1.20, (None, None), (-0.075, -0.025)),
+    ((34 + 2 * 5.5) * INCH, (None, None), (-0.075, -0.025)), ((35 + 2 * 5) * INCH, (None, None), (-0.075, -0.025)),
+    (34 * INCH + 2 * (5.5 * INCH), (None, None), (-0.075, -0.025)),  # 45 in, whichever way it is added up
     (1.20, (0.060, None), (0.060, 0.180)), (1.20, (0.200, None), (0.200, 0.330)), (1.20, (None, 0.18), (-0.075, 0.18)),
     (1.10, (None, -0.03), (-0.075, -0.03)), (1.10, (-0.02, None), (-0.02, 0.180)),
     (1.20, (-0.03, None), (-0.03, -0.025)),
@@ -562,14 +647,20 @@ def test_what_custom_alone_takes_does_not_hang_on_the_limits():
     """The rig without limits is one and the same, whatever the file asks for."""
     free = replace(NARROW, lock_overhang=None)
     bare = choose(free, body=BODY).unlimited
-    for limits in (Limits(overlap=(0.17, 0.18)), Limits(lock_overhang=(0.0, 0.02)), Limits(longest_stowed=1.9)):
+    for limits in (
+        Limits(overlap=(0.17, 0.18)), Limits(lock_overhang=(-0.05, -0.02)), Limits(longest_stowed=1.9),
+        Limits(overlap=(-0.3, None)),
+    ):  # fmt: skip
         assert _told(choose(free, limits=limits, body=BODY).unlimited) == _told(bare)
+    for station, crosses in ((NARROW, True), (WIDE, False)):  # and it keeps to what custom says of the overlap
+        for limits in (Limits(), Limits(overlap=(-0.2, 0.3))):
+            assert (choose(station, limits=limits, body=BODY).unlimited.overlap > 0) == crosses
 
 
 def test_pins_inside_the_rail_strain_like_pins_outside():
     """Of a wide boat with its overhang open the loops choose the same; nothing draws the pins far inside."""
     station = replace(WIDE, lock_overhang=None)
-    limits = Limits(overlap=(-0.075, -0.025), lock_overhang=(-0.2, 0.15))
+    limits = replace(CUSTOM, overlap=(-0.075, -0.025), lock_overhang=(-0.2, 0.15))
     found = choose(station, limits=limits, body=BODY)
     assert _told(found.chosen) == pytest.approx(_ways(_search(station, limits, BODY)[0]), abs=1e-9)
 
@@ -614,8 +705,32 @@ def test_without_a_body_the_boat_decides():
     """No thigh, knee, arc or elbow: none of them is a limit or an aim."""
     found = choose(NARROW, limits=replace(CUSTOM, least_arc=1.5))
     assert set(found.chosen.slack) == {"overlap", "leverage_ratio", "dip_in_drive"}
-    assert set(found.chosen.strains) == {"leverage_ratio", "overlap", "dip_in_drive"}
+    assert set(found.chosen.strains) == {"leverage_ratio", "overlap", "dip_in_drive"}  # no legs, no room over them
     assert (found.chosen.catch_angle, found.chosen.thigh_clearance) == (None, None)
+
+
+@pytest.mark.parametrize("heels", [0.168, 0.06, 0.04, 0.02])
+def test_room_over_the_legs_is_that_of_the_stroke(heels):
+    """Where it is little, the room over the legs is what the stroke of the chosen rig has, hands along their path."""
+    station, body = replace(NARROW, seat_above_heels=heels), _body(thigh_thickness=0.14)
+    found = choose(station, limits=CUSTOM, body=body)
+    rig = rig_from_station(
+        beam=station.beam, lock_overhang=station.lock_overhang, seat_above_water=station.seat_above_water,
+        lock_above_water=station.lock_above_water, overlap=found.chosen.overlap, length=found.chosen.length,
+        thigh_thickness=0.14, wave_clearance=station.wave_clearance, blade_length=station.blade_length,
+        blade_width=station.blade_width, grip_centre=station.grip_centre,
+    )  # fmt: skip
+    seated = seat_rower(
+        body=body, posture=Posture(), hand_height=rig.hand_height_in_drive, seat_edge_to_pins=station.seat_edge_to_pins,
+        seat_above_heels=heels,
+    )  # fmt: skip
+    stroke = stroke_of_rig(rig, reach_catch=seated.reach_catch, reach_finish=seated.reach_finish,
+                           catch_limit=math.radians(65), legs=seated.legs)  # fmt: skip
+    legs = stroke.legs_feathered if found.feathered else stroke.legs
+    thigh = rig.thigh_clearance_feathered if found.feathered else rig.thigh_clearance
+    least = min(float(legs.clearance), float(thigh))
+    told = found.chosen.slack["legs"]
+    assert told == pytest.approx(least, abs=1e-9) if least < 0.02 else 0.02 <= told <= least + 1e-9
 
 
 # How it is told
@@ -670,7 +785,7 @@ def test_findings_of_a_choice():
     assert [(finding.code, finding.level) for finding in fails] == [("nothing_fits", "fails")]
     assert "No rig keeps every limit." in fails[0].text
     assert fails[0].quantities["gives_hand_height"].value > 0
-    assert {"hand_height_limit_0", "hand_height_limit_1"} <= set(fails[0].quantities)  # what it asks is told
+    assert {"hand_height_least", "hand_height_most"} <= set(fails[0].quantities)  # what it asks is told
     for finding in (*told, *fails):
         assert all(f"{{{name}}}" in finding.text for name in finding.quantities)
         finding.text.format(**dict.fromkeys(finding.quantities, ""))  # no gap without its number

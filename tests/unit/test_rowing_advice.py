@@ -7,6 +7,9 @@ import numpy as np
 import pytest
 
 from oarkit import design, example_project
+from oarkit.fit import Limits
+from oarkit.fit.advice import choice_findings
+from oarkit.fit.limit_words import limit_in_words
 from oarkit.rig.advice import rig_findings
 from oarkit.rig.height import lock_offset
 from oarkit.rig.station import rig_from_station
@@ -14,7 +17,8 @@ from oarkit.rower.body import Size
 from oarkit.strength.hard_start import force_findings
 from oarkit.stroke.clear import Sides, side_clearance
 from oarkit.stroke.path import Place
-from oarkit.units import filled
+from oarkit.units import both, filled
+from oarkit.working import Quantity
 
 
 def _of(made, code):
@@ -45,13 +49,27 @@ def test_a_seat_set_back_as_advised_makes_the_catch_sixty_degrees(changed, statu
     assert moved.stroke.catch_angle == pytest.approx(math.radians(60), abs=1e-6)
 
 
-def test_an_inboard_longer_as_advised_makes_the_catch_sixty_degrees(changed):
-    """Handles pushed further in, hands kept at their height by a blade arm that grows along, bring the reach to 60°."""
-    made = design(changed(('stature = "1725 mm"', 'stature = "1960 mm"')).inputs)
-    finding = _of(made, "far_catch")
-    assert float(made.stroke.catch_angle) == pytest.approx(math.radians(65))  # counted from there, so it is said
-    level = float(made.rig.hand_arm) * math.cos(float(made.rig.dip_in_drive)) + _value(finding, "longer")
-    assert math.asin(float(made.seated.reach_catch) / level) == pytest.approx(math.radians(60))
+@pytest.mark.parametrize("stature", [1300, 1560])
+def test_a_seat_brought_nearer_as_advised_makes_the_catch_sixty_degrees(changed, stature):
+    """A short rower with the seat far back gets told how much nearer; that is then done."""
+    small = ('stature = "1725 mm"', f'stature = "{stature} mm"')
+    far = changed(small, ('seat_edge_to_pins = "300 mm"', 'seat_edge_to_pins = "420 mm"'))
+    made = design(far.inputs)
+    told = _of(made, "short_catch")
+    assert (told.level, float(made.stroke.catch_angle) < math.radians(45)) == ("caution", True)
+    near = f'seat_edge_to_pins = "{420 - _value(told, "nearer") * 1e3:.6f} mm"'
+    moved = design(changed(small, ('seat_edge_to_pins = "300 mm"', near)).inputs)
+    assert float(moved.stroke.catch_angle) == pytest.approx(math.radians(60), abs=1e-6)
+    assert _of(moved, "short_catch") is None
+
+
+def test_a_catch_that_the_tholes_stop_is_not_called_short():
+    """Tholes stop the oar at 50 degrees (common practice): that is no fault of the reach, and less may be asked."""
+    inputs = example_project("quillet").inputs
+    assert _of(design(_with(inputs, catch_limit=math.radians(40))), "short_catch") is None
+    near = replace(inputs, rower=replace(inputs.rower, reach_catch=0.20, reach_finish=0.40))
+    told = _of(design(_with(near, catch_limit=math.radians(40))), "short_catch")
+    assert _value(told, "wanted") == pytest.approx(math.radians(40))
 
 
 def test_a_reach_within_sixty_five_degrees_is_counted_in_full():
@@ -90,7 +108,7 @@ def test_raised_locks_bring_the_knuckles_clear(changed):
     """A long reach takes the knuckles to a high coaming; a stroke kept short of the angle that is told clears it."""
     tall = ('stature = "1725 mm"', 'stature = "1960 mm"')
     coaming = ('# coaming_above_rail = "20 mm"', 'coaming_above_rail = "230 mm"')
-    made = design(changed(tall, coaming, ('# catch_limit = "60 deg"', 'catch_limit = "79 deg"')).inputs)
+    made = design(changed(tall, coaming, ('# catch_limit = "65 deg"', 'catch_limit = "79 deg"')).inputs)
     finding = _of(made, "rail")
     assert _value(finding, "clear") == pytest.approx(abs(float(made.stroke.sides.clearance)))
     assert finding.level == ("fails" if made.stroke.sides.clearance < 0 else "caution")
@@ -160,34 +178,95 @@ def test_an_absurdly_longer_oar_is_no_cure():
     assert "Locks {lower} lower" in found["dip"].text
 
 
-def test_no_height_of_the_locks():
-    """Thick thighs want locks higher than a dip of 20° allows; a lower seat brings the two together."""
-    station = {**STEEP, "lock_above_water": 0.30, "thigh_thickness": 0.26}
-    rig, found = _rig_findings(station)
+NO_HEIGHT = [
+    {"lock_above_water": 0.30, "thigh_thickness": 0.26},  # thighs against dip
+    {"length": 2.4, "thigh_thickness": 0.32, "lock_above_water": 0.22, "seat_above_water": -0.06},  # against custom
+    {"thigh_thickness": 0.10, "lock_above_water": 0.40, "seat_above_water": 0.30},  # custom against dip
+]
+
+
+def _heights(station, wave=0.10, feathered=False):
+    """Least and greatest height over the seat, by moving the locks of a rig until thighs and dip are just kept."""
+
+    def rig(lock):
+        return rig_from_station(**{**station, "lock_above_water": lock}, wave_clearance=wave)
+
+    def where(holds):  # the lock height at which it begins or ceases to hold
+        low, high = -0.05, 0.62
+        for _ in range(60):
+            middle = (low + high) / 2
+            low, high = (low, middle) if holds(rig(middle)) else (middle, high)
+        return high - station["seat_above_water"]
+
+    thighs = where(lambda r: (r.thigh_clearance_feathered if feathered else r.thigh_clearance) >= 0.025)
+    dip = where(lambda r: math.degrees(r.dip_in_drive) >= 20)
+    return max(thighs, 0.127), min(dip, 0.3048)
+
+
+@pytest.mark.parametrize("change", NO_HEIGHT, ids=str)
+@pytest.mark.parametrize("lock", ["feathering", "pinned"])
+def test_no_height_of_the_locks(change, lock):
+    """What is said to bring the two heights together does so on a rig so changed, and what is not said does not."""
+    station = {**STEEP, **change}
+    rig = rig_from_station(**station)
+    found = {f.code: f for f in rig_findings(rig, wave_clearance=0.1, blade_width=0.13, lock=lock, upper_hand="left",
+                                             hands_apart=0.06)}  # fmt: skip
     told = found["no_lock_height"]
-    low, high = _value(told, "low"), _value(told, "high")
-    assert low > high
-    over_seat = station["lock_above_water"] - station["seat_above_water"]
-    raised, _ = _rig_findings({**station, "lock_above_water": station["lock_above_water"] + low - over_seat})
-    assert raised.thigh_clearance == pytest.approx(0.025)
-    top, _ = _rig_findings({**station, "lock_above_water": station["lock_above_water"] + high - over_seat})
-    assert math.degrees(top.dip_in_drive) == pytest.approx(20)
-    # A seat lower by one leaves high one more over it, and low only by lever/(1 + lever) more: thighs go down along.
-    fall = (low - high) * (1 + rig.hand_arm / rig.blade_arm) + 1e-6
-    lower_seat = {**station, "seat_above_water": station["seat_above_water"] - fall}
-    assert "no_lock_height" not in _rig_findings(lower_seat)[1]
-    assert rig.thigh_clearance < 0
-    assert told.level == "caution"
+    low, high = _heights(station)
+    assert (_value(told, "low"), _value(told, "high")) == pytest.approx((low, high), abs=1e-6)  # halved 60 times
+    near = 1e-6
+    flat = _heights(station, feathered=True)
+    assert ("a feathered blade" in told.text) == (lock == "feathering" and flat[0] <= flat[1])
+    for name, done, most in (
+        ("wave", lambda size: _heights(station, wave=size), 0.0),
+        ("down", lambda size: _heights({**station, "seat_above_water": station["seat_above_water"] - size}), 0.15),
+        ("on", lambda size: _heights({**station, "length": station["length"] + size}), 0.25 * station["length"]),
+    ):
+        size = _value(told, name) if name in told.quantities else most
+        low, high = done(size)
+        assert (low <= high + near) == (name in told.quantities), name
+    over = rig.thigh_clearance < 0 or math.degrees(rig.dip_in_drive) > 20
+    assert told.level == ("caution" if over else "note")
 
 
-def test_crossed_hands_that_brush():
-    """Hands 60 mm apart brush, 90 mm fists; the lock raised by what is told parts them by a fist."""
-    rig, found = _rig_findings({**STEEP, "lock_above_water": 0.30})
-    told = found["hands_cross"]
-    clear = lock_offset(hands_apart=0.090, blade_arm=rig.blade_arm, hand_arm=rig.hand_arm)
-    assert _value(told, "clear") == pytest.approx(clear)
-    assert "brush" in told.text
-    assert "brush" not in _rig_findings({**STEEP, "hands_apart": 0.09})[1]["hands_cross"].text
+def test_a_height_of_the_locks_that_suits_needs_no_word():
+    """A rig with room between the two is left alone, and so is one whose two heights meet to the millimetre."""
+    assert "no_lock_height" not in _rig_findings({**STEEP, "lock_above_water": 0.30})[1]
+    station = {**STEEP, "lock_above_water": 0.30, "thigh_thickness": 0.26}
+    _, found = _rig_findings(station)
+    assert _value(found["no_lock_height"], "low") - _value(found["no_lock_height"], "high") > 0.002
+
+
+def test_one_lock_raised_keeps_the_fists_clear():
+    """Quillet's crossed hands: the lock raised by what is told parts the hands by the height that is needed."""
+    made = design(example_project("quillet").inputs)
+    told = _of(made, "hands_pass")
+    apart = _value(told, "offset") * (1 + float(made.rig.hand_arm) / float(made.rig.blade_arm))
+    assert apart == pytest.approx(_value(told, "needs"))
+    assert lock_offset(hands_apart=apart, blade_arm=made.rig.blade_arm, hand_arm=made.rig.hand_arm) == pytest.approx(
+        _value(told, "offset")
+    )
+
+
+def test_lower_locks_that_would_strike_the_legs_say_so(changed):
+    """Hands too high over bent knees: lowering the locks as far as is easy would strike, by what is told."""
+    bent = ('# knee_flexion = "35 deg"', 'knee_flexion = "78 deg"')
+    up = ('lock_above_rail = "45 mm"', 'lock_above_rail = "120 mm"')
+    made = design(changed(bent, up).inputs)
+    told = _of(made, "hand_height")
+    assert "strike thighs or knees" in told.text
+    down = f'lock_above_rail = "{120 - _value(told, "move") * 1e3:.6f} mm"'
+    moved = design(changed(bent, ('lock_above_rail = "45 mm"', down)).inputs)
+    assert -float(moved.stroke.legs.clearance) == pytest.approx(
+        _value(told, "strikes"), abs=1e-3
+    )  # the reach shifts a little
+
+
+def test_one_height_of_the_locks_is_asked_for(changed):
+    """Low locks under thick thighs: the thighs say by how much to raise them, custom then only that they are low."""
+    made = design(changed(('seat_above_water = "77 mm"', 'seat_above_water = "180 mm"')).inputs)
+    assert "change" not in _of(made, "lock_over_seat").quantities
+    assert _value(_of(made, "thigh"), "lift") > 0
 
 
 # The rig chosen
@@ -201,17 +280,21 @@ def test_a_chosen_overhang_wants_a_bracket():
     told = _of(bare, "choice")
     assert "the file has none, so none is checked" in told.text
     assert _value(told, "out") == pytest.approx(bare.choice.chosen.lock_overhang)
+    a_little = replace(bare.choice, chosen=replace(bare.choice.chosen, lock_overhang=0.010))
+    (said,) = choice_findings(a_little, bare.own, left_open=("lock_overhang",), beam=0.9, bracket=False)
+    assert _value(said, "out") == pytest.approx(0.010)
     given = design(replace(bare.inputs, station=replace(inputs.station, lock_overhang=0.12), left_open=()))
     assert "stand on brackets" not in _of(given, "choice").text
 
 
 @pytest.mark.parametrize(
-    ("beam", "said"), [(0.90, "crosses the handles, with an overlap"), (1.20, "side by side, with a gap")]
+    ("beam", "said"), [(0.90, "custom crosses the handles"), (1.20, "custom keeps the handles side by side")]
 )
 def test_the_range_in_force_is_told(beam, said):
     """Where the overlap is left open the sentence tells which way custom goes at this span, and from which span."""
     told = _of(design(_with(example_project("quillet").inputs, beam=beam, lock_overhang=0.0, overlap=None)), "choice")
     assert said in told.text
+    assert ("under {crossing}" in told.text) == (beam < 1.143)
     low, high = (0.050, 0.180) if beam < 1.143 else (0.025, 0.075)
     assert (_value(told, "least"), _value(told, "most")) == pytest.approx((low, high))
     assert _value(told, "crossing") == pytest.approx(45 * 0.0254)
@@ -227,10 +310,49 @@ def test_the_rig_that_falls_short_says_of_what():
     text = filled(told.text, told.quantities, "ft-in")
     assert "the longest oar that stows (6'-6\", as the file asks)" in text
     assert "the steepest dip (20.0°, by custom)" in text
-    missed = {name for name, room in made.choice.chosen.slack.items() if room < -1e-9}
-    assert {name.removeprefix("short_") for name in told.quantities if name.startswith("short_")} == missed
-    for name in missed:
-        assert _value(told, f"short_{name}") >= -made.choice.chosen.slack[name]
+    assert "At a span" not in text
+    short = {name.removeprefix("short_"): told.quantities[name] for name in told.quantities if name[:6] == "short_"}
+    rig, limits = (
+        made.rig,
+        {"longest_stowed": 1.9812, "dip_in_drive": math.radians(20)},
+    )  # by the rig built, not the choice
+    over = {"longest_stowed": float(rig.length), "dip_in_drive": float(rig.dip_in_drive)}
+    for name, quantity in short.items():
+        assert quantity.value == pytest.approx(over[name] - limits[name])
+        assert quantity.up
+    assert all(over[name] <= limits[name] + 1e-9 for name in limits if name not in short)
+
+
+@pytest.mark.parametrize(("value", "shown"), [(0.0034, '3/16"'), (0.0001, '1/16"'), (3 * 0.0254 / 16, '3/16"')])
+def test_what_gives_way_is_rounded_up(value, shown):
+    """Giving way by what is read must be enough: 3.4 mm is more than 1/8 in, which is 3.175 mm."""
+    quantity = Quantity(value=value, unit="m", up=True)
+    assert both(quantity, "ft-in")[0] == shown
+    assert both(Quantity(value=0.00341, unit="m", up=True))[0] == "3.5 mm"
+    assert both(Quantity(value=math.radians(3.01), unit="rad", up=True))[0] == "3.1°"
+    assert both(Quantity(value=0.1071, unit="1", up=True))[0] == "0.108"
+    assert both(Quantity(value=0.0034, unit="m"))[0] == "3.4 mm"
+
+
+@pytest.mark.parametrize(("limits", "said"), [
+    ({"hand_height": (0.42, None)}, "(at least 420.0 mm as the file asks)"),
+    ({"hand_height": (None, 0.20)}, "(at most 200.0 mm as the file asks)"),
+    ({"overlap": (0.20, None), "longest_stowed": 1.9},
+     "the overlap of the handles (at least 200.0 mm as the file asks)"),
+    ({"overlap": (None, 0.06), "longest_stowed": 1.75},
+     "(at least 50.0 mm by custom, at most 60.0 mm as the file asks)"),
+    ({"leverage_ratio": (None, 2.35), "longest_stowed": 1.7},
+     "(at least 2.300 by custom, at most 2.350 as the file asks)"),
+    ({"leverage_ratio": (2.4, 2.5), "longest_stowed": 1.7}, "(2.400 to 2.500, as the file asks)"),
+])  # fmt: skip
+def test_no_number_is_put_into_the_files_mouth(limits, said):
+    """Only ends that were told are the file's; one that custom does not have, or that follows from it, is not told."""
+    stowed = limits.pop("longest_stowed", None)
+    inputs = _with(example_project("quillet").inputs, overlap=None, length=None, longest_stowed=stowed)
+    choice = design(replace(inputs, limits=Limits(**limits))).choice
+    (name,) = limits
+    words, quantities = limit_in_words(choice, name)
+    assert said in filled(words, quantities)
 
 
 def test_feathering_is_laid_to_the_wave():
@@ -251,6 +373,14 @@ def test_the_rig_of_the_file_is_measured_against_custom():
     assert told.text.startswith("The rig of the file lies off the customary aim")
     aims = {round(_value(told, f"own_is_{at}"), 4): round(_value(told, f"own_aim_{at}"), 4) for at in (1, 2)}
     assert aims[0.1524] == 0.1016
+    elbow = float(made.inputs.rower.body.elbow_height.value)  # hands aim at 100 mm over it
+    assert aims[round(float(made.rig.hand_height_in_drive), 4)] == pytest.approx(
+        elbow + 0.100, abs=1e-4
+    )  # rounded here
+    apart = design(_with(example_project("tumblehod").inputs, overlap=-0.12))
+    told = _of(apart, "choice")
+    gaps = {round(_value(told, f"own_is_{at}"), 4): _value(told, f"own_aim_{at}") for at in (1, 2, 3)}
+    assert gaps[0.12] == pytest.approx(0.050)
 
 
 # The rower

@@ -38,6 +38,10 @@ UNUSUAL = {
     ),
     "a reach beyond the arm": ("quillet", ('mass = "75 kg"', 'mass = "75 kg"\nreach_catch = "560 mm"')),
     "stowed under a thwart": ("quillet", ('overlap = "152.4 mm"', 'overlap = "152.4 mm"\nlongest_stowed = "2 m"')),
+    "high locks": (
+        "quillet", ('rail_above_water = "255 mm"', 'rail_above_water = "720 mm"'),
+        ('length = "2286 mm"', 'length = "3000 mm"'),
+    ),
     "thigh not known": ("quillet", ('stature = "1725 mm"\n', ""), ('thigh_thickness = "160 mm"', "")),
 }  # fmt: skip
 
