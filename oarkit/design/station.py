@@ -137,9 +137,12 @@ def settled(inputs: Inputs, choice: Choice) -> Inputs:
     station, found = inputs.station, choice.chosen
     overhang = found.lock_overhang if station.lock_overhang is None else station.lock_overhang
     overlap = found.overlap if station.overlap is None else station.overlap
-    length = station.length
-    if length is None and (station.leverage_ratio is None or isinstance(station.lengths, tuple)):
+    length, ratio = station.length, station.leverage_ratio
+    if length is None and ratio is None:
         length = found.length
+    elif length is None and ratio is not None and isinstance(station.lengths, tuple):  # the nearest to that ratio
+        exact = (station.beam / 2 + overhang + overlap / 2) * (1 + ratio)
+        length = min(station.lengths, key=lambda stock: abs(stock - float(exact)))
     open_ = tuple(name for name in ("lock_overhang", "overlap") if getattr(station, name) is None)
     if station.length is None and station.leverage_ratio is None:
         open_ = (*open_, "length")

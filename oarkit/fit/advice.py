@@ -116,8 +116,10 @@ def _rig(found: Candidate, mark: str, *, overhang: bool = False) -> tuple[str, d
         f"ratio{mark}": Quantity(value=found.leverage_ratio, unit="1"),
     }
     if overhang:
-        text = f"pins {{overhang{mark}}} {'outside' if found.lock_overhang >= 0 else 'inside'} the rails, {text}"
-        quantities[f"overhang{mark}"] = Quantity(value=abs(found.lock_overhang), unit="m")
+        side = "outside" if found.lock_overhang > 0 else "inside"
+        where = "at" if abs(found.lock_overhang) < AT_THE_RAIL else f"{{overhang{mark}}} {side}"
+        text = f"pins {where} the rails, {text}"
+        quantities |= {} if where == "at" else {f"overhang{mark}": Quantity(value=abs(found.lock_overhang), unit="m")}
     return text, quantities
 
 
@@ -184,7 +186,7 @@ def _fight(choice: Choice, quantities: dict[str, Quantity]) -> str:
         return words[0]
 
     names = [told(limit_in_words(choice, name)) for name in choice.fights]
-    first = f"{_COUNTS.get(len(names), 'These limits fight')}: {listed(names)}."
+    first = f"{_COUNTS.get(len(names), 'These limits fight')}: {'; '.join(names)}."
     if not choice.reliefs:
         body = any(name in OF_THE_BODY for name in choice.fights)
         why = (

@@ -897,7 +897,12 @@ class TestNewKeys:
         given = with_(
             with_(without(GIVEN, "rig", "length"), 2.55, "rig", "leverage_ratio"), "stock", "rig", "round_length"
         )
-        assert design(project_from_mapping(given, name="a").inputs).rig.length == pytest.approx(2.286, abs=1e-4)
+        made = design(project_from_mapping(given, name="a").inputs)
+        assert made.rig.length == pytest.approx(2.286, abs=1e-4)
+        shorter = with_(given, 2.40, "rig", "leverage_ratio")  # 2137.4 mm
+        assert design(project_from_mapping(shorter, name="a").inputs).rig.length == pytest.approx(2.1336, abs=1e-4)
+        longer = with_(given, 3.10, "rig", "leverage_ratio")  # 2577.5 mm, which nothing would choose of itself
+        assert design(project_from_mapping(longer, name="a").inputs).rig.length == pytest.approx(2.5908, abs=1e-4)
 
     @pytest.mark.parametrize("name", ["overlap", "leverage_ratio", "hand_height", "overhang"])
     def test_a_least_over_a_most_is_told(self, name):
@@ -919,7 +924,7 @@ class TestNewKeys:
         told = [end for pair in (found.overlap, found.leverage_ratio, found.lock_overhang) for end in pair]
         assert next(iter(limits.values())) in [f"{end * 1e3:.0f} mm" for end in told if end is not None] + told
         (low,), (high,) = overlap_range(span=[1.1], told=found.overlap)
-        pairs = [(low, high), found.leverage_ratio, found.lock_overhang]
+        pairs = [(low, high), found.ends("leverage_ratio"), found.ends("lock_overhang")]
         assert [pair for pair in pairs if pair[0] > pair[1]] == []
 
     @pytest.mark.parametrize(("catch", "finish"), [("20 deg", "30 deg"), ("-10 deg", "-10 deg"), ("-30 deg", "40 deg")])
