@@ -215,8 +215,10 @@ def _sheet(file: str, out: str | None) -> int:
     from oarkit.sheet import content
 
     _say(f"{project.title}\n")
-    for word, first, second in content.summary(project, made):
-        _say(f"  {word:<26} {first:>11}   {second}".rstrip())
+    summary = content.summary(project, made)
+    width = max(len(word) for word, _, _ in summary)
+    for word, first, second in summary:
+        _say(f"  {word:<{width}} {first:>11}   {second}".rstrip())
     said = content.findings(project, made)
     pressing = [f for f in said if f.level != "note"]
     asks = "1 finding asks" if len(pressing) == 1 else f"{len(pressing) or 'no'} findings ask"

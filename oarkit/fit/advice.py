@@ -26,6 +26,7 @@ from oarkit.working import Finding, Number, Quantity
 
 _LEFT_OPEN = {"lock_overhang": "overhang", "overlap": "overlap", "length": "length"}
 _COUNTS = {1: "One limit cannot be kept", 2: "Two limits fight", 3: "Three limits fight"}
+NEAR = 0.35  #: tolerances from an aim that need no word, a choice of this project [1]
 AT_THE_RAIL = 0.005  #: pins so far out of the rail or less stand on it, a choice of this project [m]
 
 
@@ -80,23 +81,31 @@ def choice_findings(
             f"{'No rig keeps every limit' if left_open else 'Left open, overlap and length would find no rig'}{even}."
         )
         parts = [opening, _fight(choice, quantities), _least_short(choice, rig, quantities, shown=bool(left_open))]
+    elif not left_open and _same(choice.chosen, own):
+        parts = ["Left open, overlap and length would have come out the same."]
     else:
         parts = [_opening(left_open, rig), *_decisions(choice, quantities, overhang=overhang)]
-        parts += [_crossing(choice, beam, quantities) if "overlap" in left_open else ""]
+        parts += [_crossing(choice, beam, quantities) if choice.overlap_range is not None else ""]
         parts += [_off_custom(choice.chosen, choice.catch_aim, quantities, "It")]
     if not left_open:
         parts.insert(0, _off_custom(own, choice.catch_aim, quantities, "The rig of the file", "own_"))
     parts += [_on_brackets(choice, quantities) if overhang and not bracket else ""]
+    text = " ".join(part for part in parts if part)
     fails = bool(left_open) and not choice.fits
     return [
         Finding(
             level="fails" if fails else "note",
             code="nothing_fits" if fails else "choice",
-            text=" ".join(part for part in parts if part),
-            quantities=quantities,
+            text=text,
+            quantities={name: quantity for name, quantity in quantities.items() if f"{{{name}}}" in text},
             source="common practice; plane geometry",
         )
     ]
+
+
+def _same(one: Candidate, other: Candidate) -> bool:
+    """Whether two rigs are one, to the tenth of a millimetre that is printed."""
+    return abs(one.overlap - other.overlap) < 5e-5 and abs(one.length - other.length) < 5e-5
 
 
 def _opening(left_open: Sequence[str], rig: str) -> str:
@@ -241,7 +250,7 @@ def _off_custom(found: Candidate, catch_aim: float, quantities: dict[str, Quanti
         ),
     }
     far = sorted(
-        (name for name, off in found.strains.items() if abs(off) >= 0.5 and name in aims),
+        (name for name, off in found.strains.items() if abs(off) >= NEAR and name in aims),
         key=lambda n: -abs(found.strains[n]),
     )
     if not far:
@@ -254,4 +263,4 @@ def _off_custom(found: Candidate, catch_aim: float, quantities: dict[str, Quanti
             f"{mark}aim_{number}": Quantity(value=aim, unit=unit),
         }
         told.append(f"{word} ({{{mark}is_{number}}}, aim {{{mark}aim_{number}}})")
-    return f"{what} lies off the customary aim in {', '.join(told)}."
+    return f"{what} lies furthest from the customary aims in {', '.join(told)}."

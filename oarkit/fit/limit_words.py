@@ -144,9 +144,8 @@ def relief_in_words(choice: Choice, relief: Relief) -> tuple[str, dict[str, Quan
         apart = choice.overlap_range is not None and choice.overlap_range[1] <= 0
         way = {(False, True): " more overlap", (False, False): " less overlap", (True, True): " less gap",
                (True, False): " more gap"}[apart, bool(relief.more)]  # fmt: skip
-    lower = " (a smaller wave would do it, or higher locks where the dip allows)" if name == "legs" else ""
     quantity = Quantity(value=relief.gives, unit=UNITS[name], up=True)
-    return f"{asks(choice, name)}, by {{gives_{name}}}{way}{lower}", {f"gives_{name}": quantity}
+    return f"{asks(choice, name)}, by {{gives_{name}}}{way}", {f"gives_{name}": quantity}
 
 
 def listed(names: Sequence[str]) -> str:

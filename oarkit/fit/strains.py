@@ -51,6 +51,7 @@ def strains(
 
     Examples
     --------
+    >>> from oarkit.rig.station import INCH, rig_from_station
     >>> rig = rig_from_station(beam=1.0, seat_above_water=0.08, lock_above_water=0.30, overlap=4 * INCH,
     ...                        leverage_ratio=18 / 7 + 0.15, round_length=None)
     >>> {aim: round(abs(float(off)), 3) for aim, off in strains(rig).items() if aim != "dip_in_drive"}

@@ -8,11 +8,10 @@ from typing import Literal
 from oarkit.rig.height import BLADE_COVER
 from oarkit.rig.lock_height import lock_height_findings
 from oarkit.rig.station import Rig
-from oarkit.rig.waves import STEEP_DIP, TIGHT
+from oarkit.rig.waves import ROUNDING_DIP, STEEP_DIP, TIGHT
 from oarkit.working import Finding, Level, Number, Quantity
 
 ROUNDING = 0.001  #: advice is followed to the nearest sixteenth of an inch or millimetre [m]
-ROUNDING_DIP = math.radians(0.1)  #: what that rounding may do to the dip [rad]
 MOST_LONGER = 0.25  #: share of an oar's length beyond which a longer one is no remedy, a choice of this project [1]
 FAR_TOO_STEEP = math.radians(40)  #: an oar far too short for its locks, a choice of this project [rad]
 SPAN_RANGE = (1.016, 1.3208)  #: 40 to 52 in, comfortable for one person on a fixed seat, common practice
@@ -78,7 +77,7 @@ def rig_findings(
     ...                        overlap=0.10, leverage_ratio=2.5, thigh_thickness=0.16)
     >>> [f.code for f in rig_findings(rig, wave_clearance=0.1, blade_width=0.13, lock="pinned",
     ...                               upper_hand="left", hands_apart=0.06)]
-    ['thigh', 'lock_over_seat', 'hands_cross']
+    ['thigh', 'lock_over_seat', 'no_lock_height', 'hands_cross']
     """
     return [
         *_thighs(rig, wave_clearance, blade_width, lock),
@@ -108,7 +107,7 @@ def _thighs(rig: Rig, wave: Number, blade_width: Number, lock: str) -> list[Find
     reach = (
         "with the blade square the hands touch before its edge is clear of the water at all"
         if float(rig.largest_wave_square or 0.0) < 0
-        else "with the blade square the most you can carry it is {most}"
+        else "with the blade square the thighs let you carry it {most} high at most"
     )
     return [
         Finding(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from oarkit.rig.station import Rig
-from oarkit.rig.waves import STEEP_DIP, TIGHT, LockRange, lock_range
+from oarkit.rig.waves import ROUNDING_DIP, STEEP_DIP, TIGHT, LockRange, lock_range
 from oarkit.working import Finding, Level, Number, Quantity
 
 ROUNDING = 0.001  #: heights that differ by less are one [m]
@@ -55,7 +55,7 @@ def lock_height_findings(rig: Rig, *, wave_clearance: Number, blade_width: Numbe
     how = (
         f"{' or '.join(cures)} would bring the two together" if cures else "no one change of seat, wave or oar mends it"
     )
-    well = float(rig.thigh_clearance) >= 0 and float(rig.dip_in_drive) <= STEEP_DIP
+    well = float(rig.thigh_clearance) >= 0 and float(rig.dip_in_drive) <= STEEP_DIP + ROUNDING_DIP
     level: Level = "note" if well else "caution"
     return [
         Finding(

@@ -235,8 +235,8 @@ def why_rules_differ(*, span: float, beam: float, inboard: float, length: float)
     furthest_text, furthest_sizes = _furthest(furthest, oar, beam)
     end_text, end_sizes = ("", {}) if furthest is rules[1] else _end_to_end(rules[1], oar)
     text = (
-        f"For this boat the rules of thumb lie {{apart}} apart: {shortest.name} makes an oar of {{shortest}}, "
-        f"{longest.name} one of {{longest}}. {furthest_text}{end_text}"
+        f"For this boat the rules that go by span or beam lie {{apart}} apart: {shortest.name} makes an oar of "
+        f"{{shortest}}, {longest.name} one of {{longest}}. {furthest_text}{end_text}"
     )
     sizes = {
         "apart": _size(longest.middle - shortest.middle),
@@ -283,7 +283,8 @@ def _furthest(rule: RuleOfThumb, oar: Split, beam: float) -> tuple[str, dict[str
         ]
     )
     text = (
-        f"Furthest from this oar of {{length}} is {rule.name}, {_errs(total)} by {{total}}, chiefly because {because}."
+        f"Furthest of them from this oar of {{length}} is {rule.name}, {_errs(total)} by {{total}}, chiefly because "
+        f"{because}."
     )
     return text, {
         "length": _size(oar.length),

@@ -11,6 +11,7 @@ from oarkit.rig.height import BLADE_COVER, CLOTHING, HALF_FIST
 from oarkit.working import Number, formula
 
 TIGHT = 0.025  #: thigh clearance below which the hands are called tight, a choice of this project [m]
+ROUNDING_DIP = math.radians(0.1)  #: what advice followed to the millimetre may do to a dip [rad]
 STEEP_DIP = math.radians(20)  #: above this the blade lifts water, common practice [rad]
 LOCK_BLOCK = 0.025  #: a lock block of customary thickness [m]
 LEAST_OVER_SEAT, MOST_OVER_SEAT = (

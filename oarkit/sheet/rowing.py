@@ -18,7 +18,7 @@ from oarkit.tables import words
 from oarkit.units import both
 from oarkit.working import Number, Quantity
 
-SAME_HEIGHT = 0.001  #: clearances that differ by less are one [m]
+SAME_HEIGHT = 5e-5  #: clearances that differ by less are printed alike [m]
 MARK = "▸"  #: stands before the row of this design
 
 SIZES = {

@@ -86,7 +86,7 @@ def _as_told(project: Project, made: Design) -> str:
     for way, by, where in ways:
         does = "clears them" if float(way.least) >= FIST - 1e-6 else "lets them brush"
         told.append(f"{rowing.say(by, 'm', project)} {where} {does}")
-    return f" (as it stands {told[0]}, {told[1]})"
+    return f" ({told[0]}, {told[1]})"
 
 
 def _knees_in_the_way(made: Design) -> bool:

@@ -214,7 +214,7 @@ def _legs(stroke: Stroke, rig: Rig, seated: Seated, lock: str) -> list[Finding]:
         return found
     clear = float(stroke.legs.clearance)
     thigh = float("inf") if rig.thigh_clearance is None else float(rig.thigh_clearance)
-    if clear >= TIGHT - 1e-3 or clear >= thigh - 1e-3:
+    if clear >= TIGHT - 1e-3 or clear >= thigh:
         return found
     lift = (TIGHT - clear) / (1 + float(rig.hand_arm) / float(rig.blade_arm))
     flat = float(stroke.legs_feathered.clearance) if stroke.legs_feathered is not None else clear

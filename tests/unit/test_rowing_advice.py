@@ -370,7 +370,8 @@ def test_the_rig_of_the_file_is_measured_against_custom():
     made = design(example_project("quillet").inputs)
     assert made.own.strains["overlap"] == pytest.approx((0.1524 - 0.1016) / 0.050)
     told = _of(made, "choice")
-    assert told.text.startswith("The rig of the file lies off the customary aim")
+    assert told.text.startswith("The rig of the file lies furthest from the customary aims")
+    assert "custom crosses the handles" in told.text  # why the overlap would have come out as it would
     aims = {round(_value(told, f"own_is_{at}"), 4): round(_value(told, f"own_aim_{at}"), 4) for at in (1, 2)}
     assert aims[0.1524] == 0.1016
     elbow = float(made.inputs.rower.body.elbow_height.value)  # hands aim at 100 mm over it
@@ -381,6 +382,24 @@ def test_the_rig_of_the_file_is_measured_against_custom():
     told = _of(apart, "choice")
     gaps = {round(_value(told, f"own_is_{at}"), 4): _value(told, f"own_aim_{at}") for at in (1, 2, 3)}
     assert gaps[0.12] == pytest.approx(0.050)
+
+
+def test_a_rig_that_would_have_been_chosen_is_said_to_be_the_same():
+    """Where the file's own overlap and length are what would come out, that is said, not told as another rig."""
+    inputs = example_project("quillet").inputs
+    found = design(_with(inputs, overlap=None, length=None)).choice.chosen
+    told = _of(design(_with(inputs, overlap=found.overlap, length=found.length)), "choice")
+    assert "would have come out the same" in told.text
+    assert "a length of" not in told.text
+
+
+def test_knees_that_are_the_nearer_are_told_beside_the_thighs():
+    """A wave that thighs just clear and knees, higher by a millimetre, do not: both are told, the knees as struck."""
+    made = design(_with(example_project("quillet").inputs, wave_clearance=0.2413))
+    knees = float(made.stroke.legs.clearance)
+    assert knees < 0 < float(made.rig.thigh_clearance)
+    assert (_of(made, "thigh").level, _of(made, "knees").level) == ("caution", "fails")
+    assert _value(_of(made, "knees"), "clear") == pytest.approx(-knees)
 
 
 # The rower

@@ -237,7 +237,10 @@ def test_why_in_a_narrow_boat():
     finding = why_rules_differ(**QUILLET)
     text = finding.text
     assert "twice the beam makes an oar of {shortest}, the 7 : 18 rule one of {longest}" in text
-    assert "Furthest from this oar of {length} is twice the beam, short by {total}, chiefly because it is blind" in text
+    assert (
+        "Furthest of them from this oar of {length} is twice the beam, short by {total}, chiefly because it is blind"
+        in text
+    )
     assert "the span exceeds the beam by {beyond_beam} and the rule falls short by twice that, {pins}" in text
     assert "handles end to end in place of an overlap of {own_handles}, which makes it short by {handles}" in text
     assert "against that, it takes a leverage ratio of {rule_ratio} where this oar has {own_ratio}" in text

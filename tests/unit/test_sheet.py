@@ -553,8 +553,8 @@ class Page(HTMLParser):
         raise AssertionError(f"no row {word}")
 
     def row_of(self, name):
-        words = {"thigh_clearance": "thigh clearance", "largest_wave_square": "largest wave, blade square",
-                 "largest_wave_feathered": "largest wave, blade feathered"}  # fmt: skip
+        words = {"thigh_clearance": "thigh clearance", "largest_wave_square": "largest wave for thighs, square",
+                 "largest_wave_feathered": "largest wave for thighs, feathered"}  # fmt: skip
         return self.row(words[name.removeprefix("rig.")])
 
 
