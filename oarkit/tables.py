@@ -7,10 +7,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 from oarkit.rig.ranges import TradeRange
 from oarkit.rower.body import Regression
-from oarkit.wood.adjust import GrainTable
+from oarkit.wood.grain import GrainTable
+from oarkit.wood.service import FatigueRow, TemperatureEffect
 from oarkit.wood.species import Species
 
 
@@ -77,6 +79,21 @@ def _preferred(row: dict[str, str]) -> dict[str, str]:
     return {**row, **better}
 
 
+#: Property of the species record to its column of the strength table and the factor to SI.
+_PROPERTIES = {
+    "gravity": ("specific_gravity", 1.0),
+    "bending_strength": ("mor_kpa", 1e3),
+    "bending_modulus": ("moe_mpa", 1e6),
+    "work_to_maximum": ("work_to_max_load_kj_m3", 1e3),
+    "impact": ("impact_bending_mm", 1e-3),
+    "compression_parallel": ("compression_parallel_kpa", 1e3),
+    "compression_across": ("compression_perp_kpa", 1e3),
+    "shear_parallel": ("shear_parallel_kpa", 1e3),
+    "tension_across": ("tension_perp_kpa", 1e3),
+    "hardness": ("side_hardness_n", 1.0),
+}
+
+
 @cache
 def species_table() -> tuple[Species, ...]:
     """Every species and origin of the wood tables.
@@ -88,7 +105,8 @@ def species_table() -> tuple[Species, ...]:
 
     Notes
     -----
-    Source: Wood Handbook FPL-GTR-282 (2021), Tables 5-1, 5-3a, 5-4a, 5-5a, 5-6, 5-13.
+    Source: Wood Handbook FPL-GTR-282 (2021), Tables 4-3, 5-1, 5-3a, 5-4a, 5-5a, 5-6, 5-13; movement from
+    FPL-GTR-190 (2010), Table 13-5.
 
     Examples
     --------
@@ -104,47 +122,53 @@ def species_table() -> tuple[Species, ...]:
         for name in [row["species_common"], *proper.get(row["species_common"], [])]
     }
     points = {row["species_common"]: float(row["moisture_point_pct"]) / 100 for row in rows("moisture_points.csv")}
+    shrinkage = {row["species_common"]: row for row in rows("shrinkage.csv")}
+    movement = {row["species_common"]: row for row in rows("movement.csv")}
     spread = {
         row["strength_column"]: float(row["coefficient_of_variation_pct"]) / 100 for row in rows("variability.csv")
     }
+    variations = {f"{prop}_variation": spread[column] for prop, (column, _) in _PROPERTIES.items()}
     pairs: dict[tuple[str, str], dict[str, dict[str, str]]] = {}
     for row in map(_preferred, rows("strength.csv")):
         pairs.setdefault((row["species_common"], row["origin"]), {})[row["moisture"]] = row
     table = []
     for (name, origin), pair in pairs.items():
-        dry, green = pair.get("12", {}), pair.get("green", {})
-        row, ratios = dry or green, elastic.get(name, {})
+        row, ratios = pair.get("12") or pair["green"], elastic.get(name, {})
+        shrinks, moves = shrinkage.get(name, {}), movement.get(name, {})
         table.append(
             Species(
                 name=name,
                 scientific=row["species_scientific"],
                 kind=row["kind"],
                 origin=origin,
-                gravity_12=_float(dry.get("specific_gravity")),
-                gravity_green=_float(green.get("specific_gravity")),
-                bending_strength_12=_float(dry.get("mor_kpa"), 1e3),
-                bending_strength_green=_float(green.get("mor_kpa"), 1e3),
-                bending_modulus_12=_float(dry.get("moe_mpa"), 1e6),
-                bending_modulus_green=_float(green.get("moe_mpa"), 1e6),
-                compression_parallel_12=_float(dry.get("compression_parallel_kpa"), 1e3),
-                compression_across_12=_float(dry.get("compression_perp_kpa"), 1e3),
-                compression_across_green=_float(green.get("compression_perp_kpa"), 1e3),
-                shear_parallel_12=_float(dry.get("shear_parallel_kpa"), 1e3),
-                tension_across_12=_float(dry.get("tension_perp_kpa"), 1e3),
                 tangential_ratio=_float(ratios.get("ET_over_EL")),
                 radial_ratio=_float(ratios.get("ER_over_EL")),
                 shear_ratio_radial=_float(ratios.get("GLR_over_EL")),
                 shear_ratio_tangential=_float(ratios.get("GLT_over_EL")),
                 moisture_point=points.get(name, points["any other"]),
-                bending_variation=spread["mor_kpa"],
-                compression_across_variation=spread["compression_perp_kpa"],
-                tension_across_variation=spread["tension_perp_kpa"],
+                radial_shrinkage=_float(shrinks.get("radial_pct"), 0.01),
+                tangential_shrinkage=_float(shrinks.get("tangential_pct"), 0.01),
+                volumetric_shrinkage=_float(shrinks.get("volumetric_pct"), 0.01),
+                shrinkage_quoted=shrinks.get("status") == "quoted",
+                radial_movement=_float(moves.get("radial_per_pct")),
+                tangential_movement=_float(moves.get("tangential_per_pct")),
                 source=row["source"],
                 status=row["status"],
                 note=row["note"],
+                **_clear_values(pair),
+                **variations,
             )
         )
     return tuple(table)
+
+
+def _clear_values(pair: dict[str, dict[str, str]]) -> dict[str, Any]:
+    """Every property of a species at 12 % and green, by the field of the record."""
+    return {
+        f"{prop}_{moisture}": _float(pair.get(moisture, {}).get(column), factor)
+        for prop, (column, factor) in _PROPERTIES.items()
+        for moisture in ("12", "green")
+    }
 
 
 @cache
@@ -224,6 +248,81 @@ def grain_table() -> GrainTable:
     return GrainTable(
         slopes=tuple(float(Fraction(row["slope"].replace(":", "/"))) for row in table),
         shares=tuple(float(row["mor_pct"]) / 100 for row in table),
+        impact=tuple(float(row["impact_pct"]) / 100 for row in table),
+        compression=tuple(float(row["compression_parallel_pct"]) / 100 for row in table),
+    )
+
+
+@cache
+def temperature_table() -> dict[str, TemperatureEffect]:
+    """Change of each property with temperature.
+
+    Returns
+    -------
+    dict
+        Property to its changes at -50 and +50 °C. [1]
+
+    Notes
+    -----
+    Source: Wood Handbook FPL-GTR-282 (2021), Table 5-15, p. 5-36.
+
+    Examples
+    --------
+    >>> temperature_table()["bending_strength"].hot_changes[2]
+    -0.2
+    """
+    changes: dict[str, list[dict[str, str]]] = {}
+    for row in rows("temperature.csv"):
+        changes.setdefault(row["property"], []).append(row)
+    table = {}
+    for prop, printed in changes.items():
+        cold, hot = (_at_moistures(printed, column) for column in ("at_minus_50_pct", "at_50_pct"))
+        table[prop] = TemperatureEffect(
+            prop=prop, cold_moistures=cold[0], cold_changes=cold[1], hot_moistures=hot[0], hot_changes=hot[1]
+        )
+    return table
+
+
+def _at_moistures(printed: list[dict[str, str]], column: str) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """Both ends of each printed range of moistures, and the change printed for it."""
+    points = {
+        float(row[end]) / 100: float(row[column]) / 100
+        for row in printed
+        if row[column]
+        for end in ("moisture_from_pct", "moisture_to_pct")
+    }
+    return tuple(points), tuple(points.values())
+
+
+@cache
+def fatigue_table() -> tuple[FatigueRow, ...]:
+    """Fatigue tests of wood.
+
+    Returns
+    -------
+    tuple of FatigueRow
+        In the order of the table. [records]
+
+    Notes
+    -----
+    Source: Wood Handbook FPL-GTR-282 (2021), Table 5-17, p. 5-41.
+
+    Examples
+    --------
+    >>> fatigue_table()[0].specimen
+    'clear, cantilever'
+    """
+    return tuple(
+        FatigueRow(
+            prop=row["property"],
+            kind=row["kind"],
+            specimen=row["specimen"],
+            range_ratio=float(row["range_ratio"]),
+            share=float(row["peak_stress_pct"]) / 100,
+            cycles=float(row["cycles_million"]) * 1e6,
+            source=row["source"],
+        )
+        for row in rows("fatigue.csv")
     )
 
 

@@ -3,36 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
-from itertools import pairwise
-from typing import Literal
+from dataclasses import dataclass, fields, replace
+from typing import Any, TypeVar
 
 import numpy as np
 
-from oarkit.oar.shape import OarShape, Stations, over_designs, profile_at, stations
-from oarkit.section.laminate import Laminate, laminated
+from oarkit.oar.pieces import Kind, Piece, breaks, check_room, extent, regions
+from oarkit.oar.shape import OarShape, over_designs, profile_at, stations
+from oarkit.section.laminate import Laminate, stacked
 from oarkit.section.profile import Profile
-from oarkit.wood.board import Wood
-from oarkit.working import Array, BadDesign, Number, Quantity
+from oarkit.working import Array, BadDesign, Number
+
+__all__ = ["Kind", "Leather", "Oar", "Piece", "build_oar"]
 
 _NO_SIZE = ("square_inboard", "leather_inboard")
 _MAY_BE_NIL = ("edge_at_root", "edge_at_tip")
-Kind = Literal["loom", "edge", "tip"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
-    """A piece of one wood in the oar; a later piece lies over an earlier one.
-
-    ``size`` is the width of an edge strip in from each edge, or the length of a tip piece [m]; ``start`` and ``stop``
-    bound it along the oar [m], None for where its kind usually lies.
-    """
-
-    kind: Kind
-    wood: Wood
-    size: Number | None = None
-    start: Number | None = None
-    stop: Number | None = None
+_R = TypeVar("_R", Profile, Laminate)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,47 +65,9 @@ class Oar:
         return total
 
 
-def _extent(piece: Piece, shape: OarShape) -> tuple[Number, Number]:
-    """Where a piece begins and ends along the oar."""
-    if piece.kind != "loom" and piece.size is None:
-        raise BadDesign(f"the {piece.kind} of {piece.wood.name} needs its size")
-    usual: dict[Kind, tuple[Number, Number]] = {
-        "loom": (0.0, shape.length),
-        "edge": (shape.blade_root, shape.length),
-        "tip": (shape.length - (piece.size if piece.size is not None else 0.0), shape.length),
-    }
-    start, stop = usual[piece.kind]
-    start = start if piece.start is None else piece.start
-    stop = stop if piece.stop is None else piece.stop
-    if (
-        float(np.min(np.subtract(stop, start))) <= 0
-        or float(np.min(start)) < 0
-        or float(np.max(np.subtract(stop, shape.length))) > 1e-9
-    ):
-        raise BadDesign(
-            f"the {piece.kind} of {piece.wood.name} runs from {{start}} to {{stop}}, which is not a stretch of an "
-            f"oar {{length}} long",
-            {
-                "start": Quantity(value=start, unit="m"),
-                "stop": Quantity(value=stop, unit="m"),
-                "length": Quantity(value=shape.length, unit="m"),
-            },
-        )
-    return start, stop
-
-
-def _further_breaks(pieces: Sequence[Piece], extents: Sequence[tuple[Number, Number]]) -> tuple[Number, ...]:
-    """Ends of pieces that are not ends of the oar or the blade, where stations stand anyway."""
-    breaks: list[Number] = []
-    for piece, (start, stop) in zip(pieces, extents, strict=True):
-        if piece.start is not None or piece.kind == "tip":
-            breaks.append(start)
-        if piece.stop is not None:
-            breaks.append(stop)
-    return tuple(breaks)
-
-
-def build_oar(shape: OarShape, pieces: Sequence[Piece], leather: Leather = Leather()) -> Oar:
+def build_oar(
+    shape: OarShape, pieces: Sequence[Piece], leather: Leather = Leather(), *, count: int | None = None
+) -> Oar:
     """Put the pieces of wood together and lay the oar out on its stations.
 
     Parameters
@@ -130,6 +78,8 @@ def build_oar(shape: OarShape, pieces: Sequence[Piece], leather: Leather = Leath
         Woods in the order they are laid, the loom first. [records]
     leather : Leather, optional
         Mass of the leather. [kg]
+    count : int, optional
+        About how many stations; several hundred where nothing is said, 101 or 201 serve a sweep. [count]
 
     Returns
     -------
@@ -139,7 +89,7 @@ def build_oar(shape: OarShape, pieces: Sequence[Piece], leather: Leather = Leath
     Raises
     ------
     BadDesign
-        The parts do not fit, or a stretch of the oar is left without wood.
+        The parts do not fit, a piece lies outside the oar or under others, or a stretch is left without wood.
 
     Notes
     -----
@@ -154,24 +104,23 @@ def build_oar(shape: OarShape, pieces: Sequence[Piece], leather: Leather = Leath
     True
     """
     _sound(shape)
-    extents = [_extent(piece, shape) for piece in pieces]
-    laid = over_designs(stations(shape, _further_breaks(pieces, extents)), _designs(shape, pieces, leather))
+    extents = [extent(piece, shape) for piece in pieces]
+    laid = stations(shape, breaks(pieces, extents), count=count)
     profile = profile_at(shape, laid.s)
     if np.any((profile.blade_share > 0) & (profile.edge > profile.thickness + 1e-9)):
         raise BadDesign(
             "somewhere the blade's edge is thicker than its centre; thin the edge or thicken the tip and neck"
         )
-    bounds, owner = _zones(pieces, extents, profile, laid)
-    for index, piece in enumerate(pieces):
-        shown = any(
-            np.any((zone == index) & (outer > inner))
-            for zone, inner, outer in zip(owner, bounds[:-1], bounds[1:], strict=True)
-        )
-        if not shown:
+    taken = regions(pieces, extents, laid)
+    check_room(pieces, taken, profile, laid.weight)
+    laminate = stacked(profile, regions=taken, woods=[piece.wood for piece in pieces])
+    for piece, own in zip(pieces, laminate.piece_mass, strict=True):
+        if not np.any(own > 0):
             raise BadDesign(
                 f"the {piece.kind} of {piece.wood.name} lies wholly under a later piece; list the loom first"
             )
-    laminate = laminated(profile, bounds=bounds, owner=owner, woods=[piece.wood for piece in pieces])
+    designs = _designs(shape, pieces, leather)
+    laid = over_designs(laid, designs)
     return Oar(
         shape=shape,
         pieces=tuple(pieces),
@@ -179,8 +128,8 @@ def build_oar(shape: OarShape, pieces: Sequence[Piece], leather: Leather = Leath
         s=laid.s,
         weight=laid.weight,
         middle=laid.middle,
-        profile=profile,
-        laminate=laminate,
+        profile=_over(profile, laid.s.shape),
+        laminate=_over(laminate, laid.s.shape),
     )
 
 
@@ -190,7 +139,8 @@ def _sound(shape: OarShape) -> None:
         if field.name in _NO_SIZE:
             continue
         size = np.asarray(getattr(shape, field.name), dtype=float)
-        if not np.all(np.isfinite(size)) or np.any(size < 0) or (np.any(size == 0) and field.name not in _MAY_BE_NIL):
+        least, most = float(np.min(size)), float(np.max(size))
+        if not (0 <= least <= most < np.inf) or (least == 0 and field.name not in _MAY_BE_NIL):
             raise BadDesign(f"the {field.name.replace('_', ' ')} of the oar must be a length above nought")
     if np.any(np.asarray(shape.grip_centre) >= shape.inboard):
         raise BadDesign("the grip centre lies beyond the pin line")
@@ -202,35 +152,19 @@ def _designs(shape: OarShape, pieces: Sequence[Piece], leather: Leather) -> tupl
     for piece in pieces:
         wood = piece.wood
         given += [wood.modulus, wood.shear_modulus, wood.density, wood.strength]
-        given += [size for size in (piece.size, piece.start, piece.stop) if size is not None]
+        given += [size for size in (piece.size, piece.start, piece.stop, piece.at) if size is not None]
     return np.broadcast_shapes(*(np.shape(number) for number in given))
 
 
-def _zones(
-    pieces: Sequence[Piece], extents: Sequence[tuple[Number, Number]], profile: Profile, laid: Stations
-) -> tuple[list[Array], list[Array]]:
-    """Bounds of the zones across the half-width, and for each zone the piece that it is made of."""
-    covers = [
-        (laid.middle >= np.asarray(start)[..., None]) & (laid.middle <= np.asarray(stop)[..., None])
-        for start, stop in extents
-    ]
-    inner_edges = [
-        np.where(here, np.clip(1 - 2 * np.asarray(piece.size)[..., None] / profile.width, 0.0, 1.0), 1.0)
-        for piece, here in zip(pieces, covers, strict=True)
-        if piece.kind == "edge"
-    ]
-    nil = np.zeros_like(profile.width)
-    bounds = [nil, *np.sort(np.stack([nil, *inner_edges]), axis=0)[1:], nil + 1.0]
-    owner = []
-    for inner, outer in pairwise(bounds):
-        zone = np.full(laid.s.shape, -1)
-        edges = iter(inner_edges)
-        for index, (piece, here) in enumerate(zip(pieces, covers, strict=True)):
-            reaches = inner >= next(edges) - 1e-12 if piece.kind == "edge" else True
-            zone = np.where(here & reaches, index, zone)
-        owner.append(zone)
-        if np.any((zone < 0) & (outer > inner) & (laid.weight > 0)):
-            raise BadDesign(
-                "a stretch of the oar is left without wood; let one entry be the loom, from handle end to tip"
-            )
-    return bounds, owner
+def _wide(value: Array, shape: tuple[int, ...]) -> Array:
+    return value if value.shape == shape else np.broadcast_to(value, shape)
+
+
+def _over(record: _R, shape: tuple[int, ...]) -> _R:
+    """A record of arrays, every one of them over all designs and stations."""
+    spread: dict[str, Any] = {
+        field.name: tuple(_wide(each, shape) for each in value) if isinstance(value, tuple) else _wide(value, shape)
+        for field in fields(record)
+        for value in [getattr(record, field.name)]
+    }
+    return replace(record, **spread)

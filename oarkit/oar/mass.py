@@ -1,11 +1,16 @@
-"""Mass, balance, weight in the hand, inertia and blade area of finished wood plus leather; no glue or finish."""
+"""Mass, balance, weight in the hand, inertia and blade area of finished wood plus leather; no glue or finish.
+
+Also the mass by part, the centre of the blade's area and the centre of percussion.
+"""
 
 from __future__ import annotations
+
+from dataclasses import dataclass
 
 import numpy as np
 
 from oarkit.oar.build import Oar
-from oarkit.working import Number, formula
+from oarkit.working import BadDesign, Number, formula
 
 GRAVITY = 9.80665
 
@@ -188,3 +193,129 @@ def blade_area(oar: Oar) -> Number:
     True
     """
     return oar.integral(oar.profile.width * (oar.middle > np.asarray(oar.shape.blade_root)[..., None]))
+
+
+@formula("s_b = ∫ s w ds/A_b, root to tip", unit="m", source=_BY_QUADRATURE)
+def blade_centre(oar: Oar) -> Number:
+    """Centre of area of the blade face.
+
+    Parameters
+    ----------
+    oar : Oar
+        The oar. [record]
+
+    Returns
+    -------
+    float or array
+        Place from the handle end. [m]
+
+    Notes
+    -----
+    Source: definition.
+
+    Examples
+    --------
+    >>> from oarkit import design, example_project
+    >>> oar = design(example_project("quillet").inputs).oars["port"]
+    >>> bool(oar.shape.mid_blade < blade_centre(oar) < oar.shape.length)
+    True
+    """
+    on_blade = oar.middle > np.asarray(oar.shape.blade_root)[..., None]
+    return oar.integral(oar.s * oar.profile.width * on_blade) / blade_area(oar)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartMasses:
+    """Mass of the wood inboard of the pin line, from there to the blade root, and of the blade; and of the leather."""
+
+    inboard: Number
+    outboard: Number
+    blade: Number
+    leather: Number
+
+
+def part_masses(oar: Oar) -> PartMasses:
+    """Mass of the oar by part.
+
+    Parameters
+    ----------
+    oar : Oar
+        The oar. [record]
+
+    Returns
+    -------
+    PartMasses
+        Parts that add up to the mass of the oar. [kg]
+
+    Notes
+    -----
+    Source: definition.
+
+    Examples
+    --------
+    >>> from oarkit import design, example_project
+    >>> oar = design(example_project("quillet").inputs).oars["port"]
+    >>> parts = part_masses(oar)
+    >>> abs(round(float(parts.inboard + parts.outboard + parts.blade + parts.leather - mass(oar)), 9))
+    0.0
+    """
+    pin, root = np.asarray(oar.shape.inboard)[..., None], np.asarray(oar.shape.blade_root)[..., None]
+    wood = oar.laminate.mass_per_length
+    return PartMasses(
+        inboard=oar.integral(wood * (oar.middle < pin)),
+        outboard=oar.integral(wood * ((oar.middle >= pin) & (oar.middle < root))),
+        blade=oar.integral(wood * (oar.middle >= root)),
+        leather=oar.leather.mass,
+    )
+
+
+# Swinging: where a blow is not felt
+
+
+@formula(
+    "q = (I + 2 m x l_h + m l_h^2)/(m (x + l_h))",
+    unit="m",
+    source="centre of percussion; Shaw in Rankov (ed.) 2012, pp. 47-48, about any pivot",
+    where={"mass": "m [kg]", "balance": "x [m]", "inertia": "I [kg m2]", "pivot_inboard": "l_h [m]"},
+)
+def centre_of_percussion(*, mass: Number, balance: Number, inertia: Number, pivot_inboard: Number = 0.0) -> Number:
+    """Where a blow on the oar is not felt at the place it turns about.
+
+    Parameters
+    ----------
+    mass : float or array
+        Mass of the oar. [kg]
+    balance : float or array
+        Balance point outboard of the pin line; it must lie outboard of the pivot. [m]
+    inertia : float or array
+        Moment of inertia about the pin. [kg m2]
+    pivot_inboard : float or array, optional
+        How far inboard of the pin line the oar turns: 0 about the lock, the hand's arm about the grip centre. [m]
+
+    Returns
+    -------
+    float or array
+        Distance outboard of the pivot. [m]
+
+    Raises
+    ------
+    BadDesign
+        The oar balances at its pivot or inboard of it.
+
+    Notes
+    -----
+    Source: Shaw in Rankov (ed.), Trireme Olympias: The Final Report, 2012, pp. 47-48, x + k^2/x about the lock; about
+    another pivot with the inertia carried there by the rule of parallel axes.
+
+    Examples
+    --------
+    >>> round(centre_of_percussion(mass=1.2, balance=0.3, inertia=0.72), 3)
+    2.0
+    """
+    arm = balance + pivot_inboard
+    if np.any(np.asarray(arm) <= 0):
+        raise BadDesign(
+            "the oar balances inboard of the place it turns about, so it has no centre of percussion outboard"
+        )
+    about_pivot = inertia + mass * pivot_inboard * (2 * balance + pivot_inboard)
+    return about_pivot / (mass * arm)

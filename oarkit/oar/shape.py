@@ -8,8 +8,10 @@ fairing moves results by up to about 3 %.
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
+from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from oarkit.section.profile import Profile, corner_of_area_share
 from oarkit.working import Array, BadDesign, Number, Quantity
@@ -148,7 +150,7 @@ class Stations:
     middle: Array
 
 
-def stations(shape: OarShape, further_breaks: tuple[Number, ...] = ()) -> Stations:
+def stations(shape: OarShape, further_breaks: tuple[Number, ...] = (), *, count: int | None = None) -> Stations:
     """Stations on every break of section or wood, the rest spread between.
 
     Parameters
@@ -157,11 +159,14 @@ def stations(shape: OarShape, further_breaks: tuple[Number, ...] = ()) -> Statio
         The sizes. [m]
     further_breaks : tuple of float or array, optional
         Where a piece of wood begins or ends. [m]
+    count : int, optional
+        About how many stations to lay, shared out by the root of each segment's length; 25 a segment where nothing is
+        said. [count]
 
     Returns
     -------
     Stations
-        Some hundreds of stations; an integral along the oar is the sum of weight times value. [m]
+        Some hundreds of stations, or about ``count``; an integral along the oar is the sum of weight times value. [m]
 
     Raises
     ------
@@ -170,7 +175,7 @@ def stations(shape: OarShape, further_breaks: tuple[Number, ...] = ()) -> Statio
 
     Notes
     -----
-    Source: Simpson's rule, 25 points a segment.
+    Source: Simpson's rule in every segment.
 
     Examples
     --------
@@ -191,18 +196,45 @@ def stations(shape: OarShape, further_breaks: tuple[Number, ...] = ()) -> Statio
         *further_breaks,
     ]  # fmt: skip
     at = np.sort(np.stack(np.broadcast_arrays(*breaks), axis=-1), axis=-1)
-    first, step = at[..., :-1, None], np.diff(at, axis=-1)[..., None]
-    node = np.linspace(0, 1, NODES_PER_SEGMENT)
-    simpson = np.full(NODES_PER_SEGMENT, 2.0)
-    simpson[1::2] = 4.0
-    simpson[[0, -1]] = 1.0
-    simpson /= simpson.sum()
-    flat = (*at.shape[:-1], -1)
+    first, step = at[..., :-1], np.diff(at, axis=-1)
+    if count is None:
+        pairs = np.full(step.shape[-1], NODES_PER_SEGMENT // 2)
+    else:
+        pairs = _shared_out(np.mean(step.reshape(-1, step.shape[-1]), axis=0), count)
+    segment, node, simpson = _unit_segments(tuple(pairs.tolist()))
     return Stations(
-        s=(first + step * node).reshape(flat),
-        weight=(step * simpson).reshape(flat),
-        middle=(first + step * np.full(NODES_PER_SEGMENT, 0.5)).reshape(flat),
+        s=first[..., segment] + step[..., segment] * node,
+        weight=step[..., segment] * simpson,
+        middle=(first + step / 2)[..., segment],
     )
+
+
+@lru_cache(maxsize=64)
+def _unit_segments(pairs: tuple[int, ...]) -> tuple[NDArray[np.int_], Array, Array]:
+    """For every station its segment, its place in it from 0 to 1, and its share of the length."""
+    segment = np.repeat(np.arange(len(pairs)), 2 * np.array(pairs) + 1)
+    node = np.concatenate([np.linspace(0, 1, 2 * each + 1) for each in pairs])
+    return segment, node, np.concatenate([_simpson(each) for each in pairs])
+
+
+def _simpson(pairs: int) -> Array:
+    """Weights of Simpson's rule over a length of 1."""
+    weights = np.full(2 * pairs + 1, 2.0)
+    weights[1::2] = 4.0
+    weights[[0, -1]] = 1.0
+    whole: Array = weights / weights.sum()
+    return whole
+
+
+def _shared_out(lengths: Array, count: int) -> NDArray[np.int_]:
+    """Pairs of steps for every segment, one at least, so that there are about ``count`` stations in all."""
+    spare = (count - 3 * lengths.size) // 2
+    if spare < 0:
+        raise BadDesign(f"{count} stations are too few for this oar; {3 * lengths.size} is the least")
+    root = np.sqrt(lengths)
+    upto = np.round(spare * np.cumsum(root) / root.sum()).astype(int)
+    pairs: NDArray[np.int_] = 1 + np.diff(upto, prepend=0)
+    return pairs
 
 
 def over_designs(laid: Stations, designs: tuple[int, ...]) -> Stations:

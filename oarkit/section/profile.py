@@ -1,4 +1,4 @@
-r"""Shape of one section of an oar, and its area and moments by exact quadrature.
+r"""Shape of one section of an oar, and its area and moments in closed form.
 
 Every section is symmetric about both axes and is described by its half-thickness over the half-width,
 :math:`z(\eta)`, :math:`\eta = 2|y|/w`: z through the thickness (the bending direction of the stroke), y across the
@@ -20,9 +20,6 @@ import numpy as np
 
 from oarkit.working import Array, Number
 
-_NODES, _WEIGHTS = np.polynomial.legendre.leggauss(16)
-_NODES, _WEIGHTS = (_NODES + 1) / 2, _WEIGHTS / 2
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Profile:
@@ -37,14 +34,18 @@ class Profile:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Moments:
-    """Area and second moments of a section or a zone of it.
+    """Area and moments of a section or a zone of it.
 
-    ``bending`` is about the axis across the width (bending in the stroke), ``lateral`` about the other.
+    ``bending`` is about the axis across the width (bending in the stroke), ``lateral`` about the other; ``first`` is
+    the first moment of the aft half about the axis across the width, ``lateral_first`` that of one side about the
+    other.
     """
 
     area: Array
     bending: Array
     lateral: Array
+    first: Array
+    lateral_first: Array
 
 
 def corner_of_area_share(share: Number) -> Number:
@@ -104,33 +105,85 @@ def half_thickness(profile: Profile, eta: Array) -> Array:
     >>> round(float(half_thickness(blade, np.array(0.5))), 5)
     0.0045
     """
-    flat = 1 - 2 * profile.corner
-    reach = _into_corner(eta, flat, profile.corner)
-    rounded = 1 - 2 * profile.corner * (1 - np.sqrt(np.maximum(1 - np.minimum(reach, 1.0) ** 2, 0.0)))
-    sloped = 1 - (1 - np.divide(profile.edge, profile.thickness)) * eta
-    half: Array = profile.thickness / 2 * ((1 - profile.blade_share) * rounded + profile.blade_share * sloped)
+    sloped = profile.thickness / 2 + (profile.edge - profile.thickness) / 2 * eta
+    if np.all(profile.blade_share >= 1):
+        return sloped
+    reach = np.minimum(_into_corner(eta, 1 - 2 * profile.corner, profile.corner), 1.0)
+    rounded = profile.thickness / 2 - profile.thickness * profile.corner * (1 - np.sqrt(1 - reach * reach))
+    half: Array = rounded + profile.blade_share * (sloped - rounded)
     return half
 
 
-def zone_moments(profile: Profile, inner: Array, outer: Array) -> Moments:
-    """Area and second moments of the two strips of a section between two places across its width.
+def reach(profile: Profile, level: Number) -> Array:
+    r"""Place across the width where the outline has come down to a level through the thickness.
 
     Parameters
     ----------
     profile : Profile
         The sections. [m]
-    inner, outer : array
+    level : float or array
+        Height over the middle plane. [m]
+
+    Returns
+    -------
+    array
+        Share of the half-width, 1 where the outline stays above the level and 0 where it never gets there. [1]
+
+    Notes
+    -----
+    Source: plane geometry; on the flat the outline is straight, in the corner, with :math:`\eta = f + 2 c \sin\varphi`,
+    it is :math:`A + B \sin\varphi + R \cos\varphi = A + \sqrt{B^2 + R^2} \cos(\varphi - \alpha)`.
+
+    Examples
+    --------
+    >>> round_bar = Profile(thickness=np.array(0.04), width=np.array(0.04), edge=np.array(0.0),
+    ...                     corner=np.array(0.5), blade_share=np.array(0.0))
+    >>> round(float(reach(round_bar, 0.012)), 9)
+    0.8
+    """
+    flat, slope = 1 - 2 * profile.corner, profile.blade_share * (profile.edge - profile.thickness) / 2
+    middle = profile.thickness / 2
+    drop = middle - level
+    straight = np.divide(
+        drop, -slope, out=np.ones(np.broadcast_shapes(np.shape(drop), np.shape(slope))), where=slope < 0
+    )
+    level_part, sine_part, cosine_part = _corner_curve(profile)
+    swing = np.sqrt(sine_part**2 + cosine_part**2)
+    share = np.divide(level - level_part, swing, out=np.ones_like(drop + swing), where=(swing > 0) & (drop > 0))
+    angle = np.arctan2(sine_part, cosine_part) + np.arccos(np.clip(share, -1.0, 1.0))
+    curved = flat + 2 * profile.corner * np.sin(np.clip(angle, 0.0, np.pi / 2))
+    at = np.where(level >= middle + slope * flat, np.minimum(straight, 1.0), curved)
+    at = np.where(level < half_thickness(profile, np.array(1.0)), 1.0, at)
+    return np.where(drop <= 0, 0.0, at)
+
+
+def _corner_curve(profile: Profile) -> tuple[Array, Array, Array]:
+    """Half-thickness in the corner as a constant, a part of the sine and a part of the cosine of its angle."""
+    flat, loom_share = 1 - 2 * profile.corner, 1 - profile.blade_share
+    slope = profile.edge - profile.thickness
+    constant = (profile.thickness * (loom_share * flat + profile.blade_share) + profile.blade_share * slope * flat) / 2
+    return constant, profile.blade_share * profile.corner * slope, profile.thickness * loom_share * profile.corner
+
+
+def zone_moments(profile: Profile, inner: Number, outer: Number) -> Moments:
+    """Area and moments of the two strips of a section between two places across its width.
+
+    Parameters
+    ----------
+    profile : Profile
+        The sections. [m]
+    inner, outer : float or array
         Bounds of the zone across the half-width, 0 at the centre line and 1 at the edge. [1]
 
     Returns
     -------
     Moments
-        Of both strips together, about the section's own axes. [m2, m4]
+        Of both strips together, about the section's own axes. [m2, m3, m4]
 
     Notes
     -----
-    Source: definition of the moments; Gauss-Legendre quadrature of 16 points on the flat and 16 on the corner
-    (with eta = flat + 2 corner sin(phi), which removes the root), so that plain shapes come out to rounding error.
+    Source: definition of the moments, integrated in closed form: cubic polynomials on the flat (Gauss-Legendre with two
+    points is exact), and in the corner, with eta = flat + 2 corner sin(phi), polynomials in sine and cosine.
 
     Examples
     --------
@@ -140,21 +193,84 @@ def zone_moments(profile: Profile, inner: Array, outer: Array) -> Moments:
     >>> round(float(m.bending / (np.pi * 0.04**4 / 64)), 9)
     1.0
     """
-    flat = 1 - 2 * profile.corner
-    start, stop = np.minimum(inner, flat), np.minimum(outer, flat)
-    nodes = _NODES.reshape(-1, *[1] * max(np.ndim(profile.thickness), np.ndim(inner), np.ndim(outer)))
-    weights = _WEIGHTS.reshape(nodes.shape)
-    eta_flat = start + (stop - start) * nodes
-    phi0, phi1 = (np.arcsin(np.clip(_into_corner(eta, flat, profile.corner), 0, 1)) for eta in (inner, outer))
-    phi = phi0 + (phi1 - phi0) * nodes
-    eta = np.concatenate([eta_flat, flat + 2 * profile.corner * np.sin(phi)])
-    step = np.concatenate([(stop - start) * weights, 2 * profile.corner * np.cos(phi) * (phi1 - phi0) * weights])
-    z = half_thickness(profile, eta)
+    thickness, width = profile.thickness, profile.width
+    loom = not np.any(profile.blade_share)
+    parts: list[tuple[Array, ...]] = []
+    if loom:  # all looms of one corner are one shape, stretched
+        one = np.ones(())
+        profile = Profile(thickness=one, width=one, edge=one, corner=profile.corner, blade_share=one - 1)
+    curved = bool(np.any((profile.corner > 0) & (profile.blade_share < 1)))
+    flat: Number = 1 - 2 * profile.corner if curved else 1.0
+    if np.any(np.asarray(flat) > 0):
+        parts.append(_straight_part(profile, np.minimum(inner, flat), np.minimum(outer, flat)))
+    if curved:
+        parts.append(_corner_part(profile, _sine(profile, inner), _sine(profile, outer)))
+    z, z2, z3, yz, y2z = (sum(part) for part in zip(*parts, strict=True))
+    if loom:
+        z, z2, z3, yz, y2z = (
+            thickness * z,
+            thickness**2 * z2,
+            (thickness * thickness * thickness) * z3,
+            thickness * yz,
+            thickness * y2z,
+        )
     return Moments(
-        area=2 * profile.width * np.sum(step * z, axis=0),
-        bending=2 / 3 * profile.width * np.sum(step * z**3, axis=0),
-        lateral=profile.width**3 / 2 * np.sum(step * eta**2 * z, axis=0),
+        area=2 * width * z,
+        bending=2 / 3 * width * z3,
+        lateral=width * width * width / 2 * y2z,
+        first=width / 2 * z2,
+        lateral_first=width**2 / 2 * yz,
     )
+
+
+def _sine(profile: Profile, eta: Number) -> Number:
+    """Sine of the corner's angle at a place across the width; 0 on the flat, 1 at the edge."""
+    if np.ndim(eta) == 0 and float(eta) in (0.0, 1.0):
+        return float(eta)
+    return np.minimum(_into_corner(np.asarray(eta), 1 - 2 * profile.corner, profile.corner), 1.0)
+
+
+def _straight_part(profile: Profile, start: Number, stop: Number) -> tuple[Array, ...]:
+    """Integrals over eta of z, z^2, z^3, eta z and eta^2 z where the outline is straight."""
+    slope = profile.blade_share * (profile.edge - profile.thickness) / 2
+    middle, half = (np.asarray(stop) + start) / 2, (np.asarray(stop) - start) / 2
+    etas = middle - half / np.sqrt(3), middle + half / np.sqrt(3)
+    zs = [profile.thickness / 2 + slope * eta for eta in etas]
+    values = [(z, z * z, z * z * z, eta * z, eta * eta * z) for eta, z in zip(etas, zs, strict=True)]
+    return tuple(half * (one + other) for one, other in zip(*values, strict=True))
+
+
+def _corner_part(profile: Profile, start: Number, stop: Number) -> tuple[Array, ...]:
+    """Integrals over eta of z, z^2, z^3, eta z and eta^2 z in the corner, between two sines of its angle.
+
+    There z = a + b S + r C and eta = f + g S with S and C sine and cosine, so that d eta = g dS.
+    """
+    a, b, r = _corner_curve(profile)
+    f, g = 1 - 2 * profile.corner, 2 * profile.corner
+    before, after = _powers(start), _powers(stop)
+    d1, d2, d3, d4, c0, c1, c2, c3 = (y - x for x, y in zip(before, after, strict=True))
+    z = a * d1 + b * d2 + r * c0
+    yz = f * z + g * (a * d2 + b * d3 + r * c1)
+    y2z = 2 * f * yz - f * f * z + g * g * (a * d3 + b * d4 + r * c2)
+    z2 = a * (a * d1 + 2 * b * d2) + b * b * d3 + 2 * r * (a * c0 + b * c1) + r * r * (d1 - d3)
+    z3 = (
+        a * a * (a * d1 + 3 * b * d2) + b * b * (3 * a * d3 + b * d4)
+        + 3 * r * (a * a * c0 + 2 * a * b * c1 + b * b * c2)
+        + 3 * r * r * (a * (d1 - d3) + b * (d2 - d4)) + r**3 * c3
+    )  # fmt: skip
+    return g * z, g * z2, g * z3, g * yz, g * y2z
+
+
+def _powers(sine: Number) -> tuple[Number, ...]:
+    """Antiderivatives in S of 1, S, S^2, S^3 and of C, S C, S^2 C, C^3, with C the root of 1 - S^2."""
+    s = np.asarray(sine, dtype=float)
+    c = np.sqrt(1 - s * s)
+    angle, product = np.arcsin(s), s * c
+    double = product * (1 - 2 * s * s)
+    return (
+        s, s**2 / 2, s**3 / 3, s**4 / 4,
+        (angle + product) / 2, -(c**3) / 3, (angle - double) / 8, 3 / 8 * angle + product / 2 + double / 8,
+    )  # fmt: skip
 
 
 def outline(profile: Profile, points: int = 60) -> tuple[Array, Array]:

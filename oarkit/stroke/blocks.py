@@ -23,7 +23,8 @@ def in_blocks(function: Callable[..., Any], *, size: int = BLOCK, **inputs: Any)
     size : int, optional
         Designs in a block. [count]
     **inputs : Any
-        Numbers, arrays with designs on the first axis, and records of such; plain numbers go to every block. [any]
+        Numbers, arrays with designs on the first axis, and records and tuples of such; plain numbers go to every
+        block. [any]
 
     Returns
     -------
@@ -58,12 +59,16 @@ def _count(value: Any) -> int:
     """Designs on the first axis of a value; nil for a plain number."""
     if is_dataclass(value):
         return max((_count(getattr(value, field.name)) for field in fields(value)), default=0)
+    if isinstance(value, tuple):
+        return max((_count(each) for each in value), default=0)
     return len(value) if isinstance(value, np.ndarray) and value.ndim else 0
 
 
 def _cut(value: Any, part: slice) -> Any:
     if is_dataclass(value) and not isinstance(value, type):
         return type(value)(**{field.name: _cut(getattr(value, field.name), part) for field in fields(value)})
+    if isinstance(value, tuple):
+        return tuple(_cut(each, part) for each in value)
     return value[part] if isinstance(value, np.ndarray) and value.ndim else value
 
 
@@ -72,4 +77,6 @@ def _joined(parts: list[Any]) -> Any:
     if is_dataclass(first) and not isinstance(first, type):
         names = [field.name for field in fields(first)]
         return type(first)(**{name: _joined([getattr(part, name) for part in parts]) for name in names})
+    if isinstance(first, tuple):
+        return tuple(_joined(list(each)) for each in zip(*parts, strict=True))
     return np.concatenate(parts) if isinstance(first, np.ndarray) and first.ndim else first

@@ -2,95 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from oarkit.wood.grain import GrainTable, slope_factor
+from oarkit.wood.moisture import at_moisture, density_at, gravity_at, simple_moisture_factor
+from oarkit.working import Number, formula
 
-import numpy as np
-
-from oarkit.working import BadDesign, Number, Quantity, formula
+__all__ = [
+    "FIFTH_PERCENTILE", "SHEAR_SHARE", "GrainTable", "across_modulus", "adjusted_strength", "at_moisture",
+    "density_at", "gravity_at", "lower_fifth", "shear_free_modulus", "simple_moisture_factor", "slope_factor",
+    "tested_modulus",
+]  # fmt: skip
 
 SHEAR_SHARE = 1.10  #: shear-free E_L over the tabulated bending modulus
 FIFTH_PERCENTILE = 1.645  #: normal deviate of the lower 5 %
 
 _HANDBOOK = "Wood Handbook FPL-GTR-282 (2021)"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GrainTable:
-    """Share of straight-grained bending strength at each slope of grain, flattest first; nil slope is 1.00."""
-
-    slopes: tuple[float, ...]
-    shares: tuple[float, ...]
-
-
-@formula(
-    "P = P_12 (P_12/P_g)^((12 % − M)/(M_p − 12 %))", unit="Pa", source=f"{_HANDBOOK}, eq. 5-3, p. 5-34",
-    where={"at_12": "P_12 [Pa]", "green": "P_g [Pa]", "moisture": "M [1]", "moisture_point": "M_p [1]"},
-)  # fmt: skip
-def at_moisture(*, at_12: Number, green: Number, moisture: Number, moisture_point: Number) -> Number:
-    """Strength or modulus of clear wood at a moisture content.
-
-    Parameters
-    ----------
-    at_12 : float or array
-        Value at 12 % moisture. [Pa]
-    green : float or array
-        Value in green wood. [Pa]
-    moisture : float or array
-        Moisture content as a fraction of ovendry mass. [1]
-    moisture_point : float or array
-        Moisture at which drying begins to change the property. [1]
-
-    Returns
-    -------
-    float or array
-        Value at that moisture; the green value at or above the moisture point. [Pa]
-
-    Notes
-    -----
-    Source: Wood Handbook FPL-GTR-282 (2021), eq. 5-3 and Table 5-13, p. 5-34.
-    Not for work to maximum load, impact bending or tension across the grain.
-
-    Examples
-    --------
-    >>> round(float(at_moisture(at_12=100e6, green=50e6, moisture=0.15, moisture_point=0.24)) / 1e6, 2)
-    84.09
-    """
-    moisture = np.minimum(moisture, moisture_point)
-    return at_12 * np.power(np.divide(at_12, green), (0.12 - moisture) / np.subtract(moisture_point, 0.12))
-
-
-@formula(
-    "f = 1 − r (M − 12 %)/1 %", unit="1", source="US Forest Products Laboratory, moisture-content adjustments, "
-        "1940s report",
-    where={"per_percent": "r [1]", "moisture": "M [1]"},
-)  # fmt: skip
-def simple_moisture_factor(*, moisture: Number, per_percent: Number) -> Number:
-    """Share of the 12 % value left at a moisture content, by the plain rule per 1 %.
-
-    Serves where a species has no green value for the exponential law.
-
-    Parameters
-    ----------
-    moisture : float or array
-        Moisture content as a fraction of ovendry mass. [1]
-    per_percent : float or array
-        Loss per 1 % of moisture: 0.04 for bending strength, 0.02 for modulus. [1]
-
-    Returns
-    -------
-    float or array
-        Share of the value at 12 %. [1]
-
-    Notes
-    -----
-    Source: US Forest Products Laboratory, Moisture-content adjustments for wood strength, report of the 1940s.
-
-    Examples
-    --------
-    >>> round(simple_moisture_factor(moisture=0.15, per_percent=0.04), 3)
-    0.88
-    """
-    return 1 - per_percent * (moisture - 0.12) * 100
 
 
 @formula("E as tested on a strip, free of shear", unit="Pa", source="measured", where={"tested": "E [Pa]"})
@@ -177,54 +102,6 @@ def across_modulus(*, modulus: Number, ratio: Number) -> Number:
 
 
 @formula(
-    "share of straight-grained strength, linear in slope",
-    unit="1",
-    source=f"{_HANDBOOK}, Table 5-12, p. 5-31",
-    where={"slope": "slope [1]"},
-)
-def slope_factor(*, slope: Number, table: GrainTable) -> Number:
-    """Share of bending strength left by a slope of grain.
-
-    Parameters
-    ----------
-    slope : float or array
-        Rise over run of the grain, e.g. 1/15. [1]
-    table : GrainTable
-        Slopes and the shares left at them. [1]
-
-    Returns
-    -------
-    float or array
-        Share of the straight-grained bending strength. [1]
-
-    Raises
-    ------
-    BadDesign
-        Grain steeper than the table's last row (1 in 5) has no place in an oar.
-
-    Notes
-    -----
-    Source: Wood Handbook FPL-GTR-282 (2021), Table 5-12, p. 5-31; linear between, 1.00 at no slope.
-
-    Examples
-    --------
-    >>> table = GrainTable(slopes=(0.04, 0.2), shares=(0.96, 0.55))
-    >>> round(float(slope_factor(slope=0.12, table=table)), 3)
-    0.755
-    """
-    if np.any(np.asarray(slope) > table.slopes[-1] + 1e-12) or np.any(np.asarray(slope) < 0):
-        raise BadDesign(
-            "the grain slopes {slope} (rise over run), and no strength is known for more than {steepest}; "
-            "choose a straighter board, 1:15 or flatter",
-            {
-                "slope": Quantity(value=float(np.max(slope)), unit="1"),
-                "steepest": Quantity(value=table.slopes[-1], unit="1"),
-            },
-        )
-    return np.interp(slope, [0.0, *table.slopes], [1.0, *table.shares])
-
-
-@formula(
     "f_5 = f_mean (1 − 1.645 COV)", unit="Pa", source=f"{_HANDBOOK}, Table 5-6, p. 5-26; normal law",
     where={"mean": "f_mean [Pa]", "variation": "COV [1]"},
 )  # fmt: skip
@@ -256,68 +133,6 @@ def lower_fifth(*, mean: Number, variation: Number) -> Number:
 
 
 @formula(
-    "G_x = G_b/(1 − 0.265 G_b (1 − x/30 %))", unit="1", source=f"{_HANDBOOK}, eq. 4-13",
-    where={"green_gravity": "G_b [1]", "moisture": "x [1]"},
-)  # fmt: skip
-def gravity_at(*, green_gravity: Number, moisture: Number) -> Number:
-    """Specific gravity on the volume at a moisture content, from the gravity on green volume.
-
-    Parameters
-    ----------
-    green_gravity : float or array
-        Ovendry mass on green volume. [1]
-    moisture : float or array
-        Moisture content as a fraction. [1]
-
-    Returns
-    -------
-    float or array
-        Ovendry mass on the volume at that moisture. [1]
-
-    Notes
-    -----
-    Source: Wood Handbook FPL-GTR-282 (2021), eqs 4-9, 4-12 and 4-13 (quoted).
-
-    Examples
-    --------
-    >>> round(float(gravity_at(green_gravity=0.40, moisture=0.30)), 3)
-    0.4
-    """
-    return green_gravity / (1 - 0.265 * green_gravity * (1 - np.minimum(moisture, 0.30) / 0.30))
-
-
-@formula(
-    "ρ = 1000 G (1 + M)", unit="kg/m3", source=f"{_HANDBOOK}, eq. 4-14, p. 4-12",
-    where={"gravity": "G [1]", "moisture": "M [1]"},
-)  # fmt: skip
-def density_at(*, gravity: Number, moisture: Number) -> Number:
-    """Density of wood with the moisture in it.
-
-    Parameters
-    ----------
-    gravity : float or array
-        Specific gravity, ovendry mass on the volume at that moisture. [1]
-    moisture : float or array
-        Moisture content as a fraction. [1]
-
-    Returns
-    -------
-    float or array
-        Density. [kg/m3]
-
-    Notes
-    -----
-    Source: Wood Handbook FPL-GTR-282 (2021), eq. 4-14, p. 4-12.
-
-    Examples
-    --------
-    >>> round(density_at(gravity=0.5, moisture=0.10), 1)
-    550.0
-    """
-    return 1000 * gravity * (1 + moisture)
-
-
-@formula(
     "F = f_mean (1 − 1.645 COV) × slope × moisture", unit="Pa",
     source=f"{_HANDBOOK}, Tables 5-3a, 5-6, 5-12, eq. 5-3",
     where={
@@ -325,18 +140,18 @@ def density_at(*, gravity: Number, moisture: Number) -> Number:
     },
 )  # fmt: skip
 def adjusted_strength(*, mean: Number, variation: Number, slope_share: Number, moisture_share: Number) -> Number:
-    """Lower 5 % bending strength of a board as it will be in service.
+    """Lower 5 % strength of a board as it will be in service, in bending or in any other way.
 
     Parameters
     ----------
     mean : float or array
-        Mean bending strength of small clear specimens at 12 %. [Pa]
+        Mean strength of small clear specimens at 12 %. [Pa]
     variation : float or array
-        Coefficient of variation. [1]
+        Coefficient of variation of that strength. [1]
     slope_share : float or array
-        Share left by the slope of grain. [1]
+        Share left by the slope of grain; 1 for a strength across the grain or in shear. [1]
     moisture_share : float or array
-        Share left by the moisture in service. [1]
+        Share left by the moisture in service; 1 for tension across the grain, which has no law. [1]
 
     Returns
     -------

@@ -87,6 +87,24 @@ def board_findings(board: Board, *, part: str) -> list[Finding]:
                 source="ANC-19 (1944), sec. 2.4",
             )
         )
+        if moisture + SERVICE_MOISTURE_RISE >= board.species.moisture_point:
+            text = (
+                f"The strength of the {name} is counted as that of green wood: {{service}} in service is past the "
+                f"{{point}} at which drying begins to strengthen it. Dry the board first."
+            )
+            quantities = {
+                "service": Quantity(value=moisture + SERVICE_MOISTURE_RISE, unit="%"),
+                "point": Quantity(value=board.species.moisture_point, unit="%"),
+            }
+            found.append(
+                Finding(
+                    level="caution",
+                    code="green",
+                    text=text,
+                    quantities=quantities,
+                    source="Wood Handbook FPL-GTR-282 (2021), eq. 5-3 and Table 5-13",
+                )
+            )
     elif board.moisture is not None and moisture < DRY_SHOP:
         text = (
             f"The strength of the {name} is counted at {{service}} moisture, 3 % over the shop's; an oar that "

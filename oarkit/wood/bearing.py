@@ -5,13 +5,13 @@ from __future__ import annotations
 import numpy as np
 
 from oarkit.wood import adjust
-from oarkit.wood.board import SERVICE_MOISTURE_RISE, SHOP_MOISTURE, Board
+from oarkit.wood.board import SERVICE_MOISTURE_RISE, SHOP_MOISTURE, Board, shop_moisture
+from oarkit.wood.strengths import strength_in_service
 from oarkit.working import BadDesign, Number, Quantity, Working, formula
 
 PSI = 6894.757  #: pound-force a square inch [Pa]
 INCH = 0.0254  #: [m]
 BEARING_DIVISOR = 2.5  #: dowel-bearing strength over what is allowed, common practice
-ACROSS_PER_PERCENT = 0.05  #: loss of compression across the grain per 1 % of moisture, ANC-18 (1944), Table 2-2, about
 
 _NDS = "National Design Specification for Wood Construction, dowel bearing (quoted)"
 
@@ -267,19 +267,5 @@ def crushing_strength(board: Board, *, work: Working) -> Number:
         raise BadDesign(
             f"the table has no compression across the grain for {species.name} ({species.origin}); choose another wood"
         )
-    moisture = (SHOP_MOISTURE if board.moisture is None else board.moisture) + SERVICE_MOISTURE_RISE
-    if species.compression_across_green is None:
-        share = work(
-            "wood.across_moisture_share", adjust.simple_moisture_factor,
-            moisture=moisture, per_percent=ACROSS_PER_PERCENT,
-        )  # fmt: skip
-        mean = species.compression_across_12 * share
-    else:
-        mean = work(
-            "wood.wet_across", adjust.at_moisture, at_12=species.compression_across_12,
-            green=species.compression_across_green, moisture=moisture, moisture_point=species.moisture_point,
-        )  # fmt: skip
-    lower: Number = work(
-        "wood.across_strength", adjust.lower_fifth, mean=mean, variation=species.compression_across_variation
-    )
-    return lower
+    moisture = shop_moisture(board) + SERVICE_MOISTURE_RISE
+    return strength_in_service(species, "compression_across", moisture=moisture, work=work).lower

@@ -6,9 +6,14 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
+import numpy as np
+
 from oarkit.wood import adjust
+from oarkit.wood.grain import GrainTable, slope_factor
+from oarkit.wood.moisture import SATURATION
 from oarkit.wood.species import Species
-from oarkit.working import BadDesign, Line, Number, Working
+from oarkit.wood.strengths import Strength, mean_at, mean_in_service, needed, rolling_shear, strength_in_service
+from oarkit.working import BadDesign, Line, Number, Quantity, Working
 
 STOCK_SLOPE = 1 / 15  #: steepest grain of stock for light structures, taken where none is given
 SHOP_MOISTURE = 0.12
@@ -32,7 +37,15 @@ class Board:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wood:
-    """What the oar needs of a wood, along the oar's length. Pa and kg/m3; ``working`` says how it was got."""
+    """What the oar needs of a wood, along the oar's length. Pa and kg/m3.
+
+    Strengths are lower 5 % values in service, None where the table has none: ``strength`` in bending, ``crushing``
+    pressed end on, ``bearing`` pressed from the side, ``shear_strength`` along the oar, ``splitting`` bent so that the
+    piece would open along the oar. ``mean_strength`` is ``strength`` without the lower 5 %. A piece laid with its
+    grain across the oar is weak in bending and strong against splitting. ``quoted`` marks values that were quoted
+    second-hand. ``working`` says how modulus, density and bending strength were got, ``strength_working`` the other
+    strengths, for the checks that use them.
+    """
 
     name: str
     modulus: Number
@@ -40,10 +53,17 @@ class Wood:
     density: Number
     strength: Number
     working: tuple[Line, ...]
+    crushing: Number | None = None
+    bearing: Number | None = None
+    shear_strength: Number | None = None
+    splitting: Number | None = None
+    mean_strength: Number | None = None
+    quoted: bool = False
+    strength_working: tuple[Line, ...] = ()
 
 
-def wood_of_board(board: Board, *, grain_table: adjust.GrainTable) -> Wood:
-    """Modulus, density and adjusted strength of a board along the oar.
+def wood_of_board(board: Board, *, grain_table: GrainTable) -> Wood:
+    """Modulus, density and adjusted strengths of a board along the oar.
 
     Parameters
     ----------
@@ -55,12 +75,12 @@ def wood_of_board(board: Board, *, grain_table: adjust.GrainTable) -> Wood:
     Returns
     -------
     Wood
-        Shear-free modulus and density at shop moisture, lower 5 % strength at shop moisture + 3 %. [Pa, kg/m3]
+        Shear-free modulus and density at shop moisture, lower 5 % strengths at shop moisture + 3 %. [Pa, kg/m3]
 
     Raises
     ------
     BadDesign
-        The table has no value that is needed, or the grain is too steep.
+        The table has no value that is needed, the grain is too steep, or what was measured cannot be.
 
     Notes
     -----
@@ -76,85 +96,200 @@ def wood_of_board(board: Board, *, grain_table: adjust.GrainTable) -> Wood:
     >>> round(float(wood.modulus) / 1e9, 2), round(float(wood.strength) / 1e6, 1)
     (11.88, 40.8)
     """
-    species, work = board.species, Working()
-    moisture = SHOP_MOISTURE if board.moisture is None else board.moisture
-    modulus = _modulus(board, moisture, work)
-    if board.grain == "across":
-        ratio = species.tangential_ratio or ACROSS_RATIO
-        across = work("wood.across", adjust.across_modulus, modulus=modulus, ratio=ratio)
-        return Wood(
-            name=species.name,
-            modulus=across,
-            shear_modulus=modulus * ACROSS_SHEAR_RATIO,
-            density=_density(board, moisture, work),
-            strength=work(
-                "wood.strength", adjust.lower_fifth,
-                mean=_needed(species, "tension_across_12"), variation=species.tension_across_variation,
-            ),
-            working=tuple(work.lines),
-        )  # fmt: skip
+    check_board(board)
+    laid = _laid_across if board.grain == "across" else _laid_along
+    return laid(board, grain_table, Working())
+
+
+def check_board(board: Board) -> None:
+    """Refuse what no board can be.
+
+    Parameters
+    ----------
+    board : Board
+        Species and what was measured. [record]
+
+    Returns
+    -------
+    None
+        A board that can be passes. [record]
+
+    Raises
+    ------
+    BadDesign
+        Moisture below nil or above fibre saturation; a modulus or density of nil or less.
+
+    Notes
+    -----
+    Source: Wood Handbook FPL-GTR-282 (2021), eq. 4-9: fibre saturation at 30 %. The slope of grain is judged by the
+    grain table.
+
+    Examples
+    --------
+    >>> from oarkit.tables import species_table
+    >>> check_board(Board(species=species_table()[0], moisture=0.12))
+    """
+    name, moisture = board.species.name, shop_moisture(board)
+    wettest, driest = float(np.max(moisture)), float(np.min(moisture))
+    if wettest > SATURATION + 1e-9:
+        raise BadDesign(
+            f"the board of {name} is at {{moisture}} moisture, above the {{saturation}} at which its fibres hold all "
+            f"they can: that is green wood; dry it to 8 to 12 % before an oar is made of it",
+            {"moisture": Quantity(value=wettest, unit="%"), "saturation": Quantity(value=SATURATION, unit="%")},
+        )
+    if driest < 0:
+        raise BadDesign(
+            f"the board of {name} cannot hold {{moisture}} of moisture; give what the meter reads, 8 to 12 % in a shop",
+            {"moisture": Quantity(value=driest, unit="%")},
+        )
+    for what, value, unit in (("modulus", board.modulus, "Pa"), ("density", board.density, "kg/m3")):
+        if value is not None and float(np.min(value)) <= 0:
+            raise BadDesign(
+                f"the board of {name} cannot have a {what} of {{value}}; give what was measured, or leave it out",
+                {"value": Quantity(value=float(np.min(value)), unit=unit)},
+            )
+
+
+def _laid_along(board: Board, grain_table: GrainTable, work: Working) -> Wood:
+    """A piece with its grain along the oar."""
+    species = board.species
+    modulus, density = _modulus(board, work), _density(board, work)
+    share = _slope_share(board, grain_table, work)
+    bending = strength_in_service(species, "bending_strength", moisture=_wet(board), work=work, slope_share=share)
+    more = Working()
     radial, tangential = species.shear_ratio_radial, species.shear_ratio_tangential
     shear_ratio = math.sqrt(radial * tangential) if radial and tangential else 1 / SHEAR_MODULUS_DIVISOR
     return Wood(
         name=species.name,
         modulus=modulus,
         shear_modulus=modulus * shear_ratio,
-        density=_density(board, moisture, work),
-        strength=_strength(board, moisture, grain_table, work),
+        density=density,
+        strength=bending.lower,
+        mean_strength=_mean(bending, more),
+        crushing=_crushing(board, grain_table, more),
+        bearing=_lower(board, "compression_across", more),
+        shear_strength=_lower(board, "shear_parallel", more),
+        splitting=_lower(board, "tension_across", more),
+        quoted=species.second_hand,
         working=tuple(work.lines),
+        strength_working=tuple(more.lines),
     )
 
 
-def _modulus(board: Board, moisture: Number, work: Working) -> Number:
+def _laid_across(board: Board, grain_table: GrainTable, work: Working) -> Wood:
+    """A piece with its grain across the oar: what is across it lies along the oar, and the other way about."""
+    species = board.species
+    along = _modulus(board, work)
+    ratio = species.tangential_ratio or ACROSS_RATIO
+    modulus = work("wood.across", adjust.across_modulus, modulus=along, ratio=ratio)
+    density = _density(board, work)
+    bending = strength_in_service(species, "tension_across", moisture=_wet(board), work=work, name="wood.strength")
+    more = Working()
+    pressed = _lower(board, "compression_across", more)
+    sheared = _lower(board, "shear_parallel", more)
+    share = _slope_share(board, grain_table, more)
+    split = _lower(board, "bending_strength", more, share, "wood.splitting")
+    return Wood(
+        name=species.name,
+        modulus=modulus,
+        shear_modulus=along * ACROSS_SHEAR_RATIO,
+        density=density,
+        strength=bending.lower,
+        mean_strength=_mean(bending, more),
+        crushing=pressed,
+        bearing=pressed,
+        shear_strength=None if sheared is None else more("wood.rolling_shear", rolling_shear, shear=sheared),
+        splitting=split,
+        quoted=species.second_hand,
+        working=tuple(work.lines),
+        strength_working=tuple(more.lines),
+    )
+
+
+def shop_moisture(board: Board) -> Number:
+    """Moisture of a board in the shop.
+
+    Parameters
+    ----------
+    board : Board
+        Species and what was measured. [record]
+
+    Returns
+    -------
+    float or array
+        As measured, else 12 %. [1]
+
+    Notes
+    -----
+    Source: ANC-19 (1944), sec. 2.4: glued at 8 to 12 %.
+
+    Examples
+    --------
+    >>> from oarkit.tables import species_table
+    >>> shop_moisture(Board(species=species_table()[0]))
+    0.12
+    """
+    return SHOP_MOISTURE if board.moisture is None else board.moisture
+
+
+def _wet(board: Board) -> Number:
+    return shop_moisture(board) + SERVICE_MOISTURE_RISE
+
+
+def _slope(board: Board) -> Number:
+    return STOCK_SLOPE if board.grain_slope is None else board.grain_slope
+
+
+def _slope_share(board: Board, grain_table: GrainTable, work: Working) -> Number:
+    share: Number = work("wood.slope_share", slope_factor, slope=_slope(board), table=grain_table)
+    return share
+
+
+def _mean(strength: Strength, work: Working) -> Number:
+    mean: Number = work(
+        "wood.mean_strength", mean_in_service,
+        mean=strength.at_12, slope_share=strength.slope_share, moisture_share=strength.moisture_share,
+    )  # fmt: skip
+    return mean
+
+
+def _crushing(board: Board, grain_table: GrainTable, work: Working) -> Number | None:
+    """Strength pressed end on; a grain table without that column leaves the slope out, for it takes next to nothing."""
+    share: Number | None = None
+    if grain_table.compression and board.species.compression_parallel_12 is not None:
+        known = {"slope": _slope(board), "table": grain_table, "prop": "compression"}
+        share = work("wood.crushing_slope_share", slope_factor, **known)
+    return _lower(board, "compression_parallel", work, share)
+
+
+def _lower(
+    board: Board, prop: str, work: Working, slope_share: Number | None = None, name: str | None = None
+) -> Number | None:
+    """A lower 5 % strength in service, None where the table has no value."""
+    if board.species.clear(prop).at_12 is None:
+        return None
+    wet = _wet(board)
+    return strength_in_service(
+        board.species, prop, moisture=wet, work=work, slope_share=slope_share, name=name
+    ).lower  # fmt: skip
+
+
+def _modulus(board: Board, work: Working) -> Number:
+    """Shear-free modulus along the grain: as tested, or the table's and 10 %; never both."""
     if board.modulus is not None:
         tested: Number = work("wood.modulus", adjust.tested_modulus, tested=board.modulus)
         return tested
-    tabulated = _at(board.species, "bending_modulus", moisture, 0.02, work, "wood.table_modulus")
+    tabulated = mean_at(board.species, "bending_modulus", moisture=shop_moisture(board), work=work)
     modulus: Number = work("wood.modulus", adjust.shear_free_modulus, tabulated=tabulated)
     return modulus
 
 
-def _density(board: Board, moisture: Number, work: Working) -> Number:
+def _density(board: Board, work: Working) -> Number:
     if board.density is not None:
         return board.density
-    gravity = board.species.gravity_12
+    gravity: Number | None = board.species.gravity_12
     if gravity is None:
-        green = _needed(board.species, "gravity_green")
-        gravity = work("wood.gravity", adjust.gravity_at, green_gravity=green, moisture=moisture)
-    density: Number = work("wood.density", adjust.density_at, gravity=gravity, moisture=moisture)
+        green = needed(board.species, "gravity_green")
+        gravity = work("wood.gravity", adjust.gravity_at, green_gravity=green, moisture=shop_moisture(board))
+    density: Number = work("wood.density", adjust.density_at, gravity=gravity, moisture=shop_moisture(board))
     return density
-
-
-def _strength(board: Board, moisture: Number, grain_table: adjust.GrainTable, work: Working) -> Number:
-    species = board.species
-    slope = STOCK_SLOPE if board.grain_slope is None else board.grain_slope
-    mean = _needed(species, "bending_strength_12")
-    wet = _at(species, "bending_strength", moisture + SERVICE_MOISTURE_RISE, 0.04, work, "wood.wet_strength")
-    strength: Number = work(
-        "wood.strength", adjust.adjusted_strength, mean=mean, variation=species.bending_variation,
-        slope_share=work("wood.slope_share", adjust.slope_factor, slope=slope, table=grain_table),
-        moisture_share=wet / mean,
-    )  # fmt: skip
-    return strength
-
-
-def _at(species: Species, prop: str, moisture: Number, per_percent: float, work: Working, name: str) -> Number:
-    """A property at a moisture content: the exponential law, or the plain rule where there is no green value."""
-    at_12, green = _needed(species, f"{prop}_12"), getattr(species, f"{prop}_green")
-    if green is None:
-        share = work("wood.moisture_share", adjust.simple_moisture_factor, moisture=moisture, per_percent=per_percent)
-        plain: Number = at_12 * share
-        return plain
-    value: Number = work(
-        name, adjust.at_moisture,
-        at_12=at_12, green=green, moisture=moisture, moisture_point=species.moisture_point,
-    )  # fmt: skip
-    return value
-
-
-def _needed(species: Species, prop: str) -> float:
-    value: float | None = getattr(species, prop)
-    if value is None:
-        what = prop.removesuffix("_12").replace("_", " ")
-        raise BadDesign(f"the table has no {what} for {species.name} ({species.origin}); choose another wood")
-    return value

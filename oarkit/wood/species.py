@@ -11,10 +11,20 @@ from oarkit.working import BadDesign
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ClearValue:
+    """Mean of one property at 12 % and green, None where the table has none, and its coefficient of variation."""
+
+    at_12: float | None
+    green: float | None
+    variation: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Species:
     """Mean properties of small clear specimens; None where the table has no value.
 
-    Pressures in Pa, moisture and ratios as fractions.
+    Pressures in Pa, work to maximum load in J/m3, drop of the impact hammer in m, hardness in N, moisture and ratios
+    as fractions; shrinkage is from green to ovendry, movement a share of the width per 1 % of moisture.
     """
 
     name: str
@@ -27,19 +37,41 @@ class Species:
     bending_strength_green: float | None
     bending_modulus_12: float | None
     bending_modulus_green: float | None
+    work_to_maximum_12: float | None
+    work_to_maximum_green: float | None
+    impact_12: float | None
+    impact_green: float | None
     compression_parallel_12: float | None
+    compression_parallel_green: float | None
     compression_across_12: float | None
     compression_across_green: float | None
     shear_parallel_12: float | None
+    shear_parallel_green: float | None
     tension_across_12: float | None
+    tension_across_green: float | None
+    hardness_12: float | None
+    hardness_green: float | None
     tangential_ratio: float | None
     radial_ratio: float | None
     shear_ratio_radial: float | None
     shear_ratio_tangential: float | None
     moisture_point: float
-    bending_variation: float
+    gravity_variation: float
+    bending_strength_variation: float
+    bending_modulus_variation: float
+    work_to_maximum_variation: float
+    impact_variation: float
+    compression_parallel_variation: float
     compression_across_variation: float
+    shear_parallel_variation: float
     tension_across_variation: float
+    hardness_variation: float
+    radial_shrinkage: float | None
+    tangential_shrinkage: float | None
+    volumetric_shrinkage: float | None
+    shrinkage_quoted: bool
+    radial_movement: float | None
+    tangential_movement: float | None
     source: str
     status: str
     note: str
@@ -48,6 +80,14 @@ class Species:
     def second_hand(self) -> bool:
         """Whether the value was taken from a later work and the original table not read."""
         return self.status not in {"read", "derived"}
+
+    def clear(self, prop: str) -> ClearValue:
+        """One property by its name, e.g. "shear_parallel"."""
+        return ClearValue(
+            at_12=getattr(self, f"{prop}_12"),
+            green=getattr(self, f"{prop}_green"),
+            variation=getattr(self, f"{prop}_variation"),
+        )
 
 
 def _words(name: str) -> tuple[str, ...]:

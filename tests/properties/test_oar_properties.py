@@ -12,7 +12,8 @@ from oarkit import design, example_project
 from oarkit.oar.build import Leather, Oar, Piece, build_oar
 from oarkit.oar.mass import balance, blade_area, inertia_about_lock, mass
 from oarkit.oar.shape import OarShape
-from oarkit.section.laminate import laminated
+from oarkit.section.laminate import laminated, stacked
+from oarkit.section.layers import Region
 from oarkit.section.profile import Profile, half_thickness, outline, zone_moments
 from oarkit.strength.bend import bench_drop, first_frequency
 from oarkit.strength.hard_start import checks, safety_ratio
@@ -140,6 +141,78 @@ def test_equal_moduli_make_a_plain_section(wood, profile, cut):
     assert stack.lateral_stiffness == pytest.approx(wood.modulus * whole.lateral, rel=1e-9)
     assert stack.mass_per_length == pytest.approx(wood.density * whole.area, rel=1e-9)
     assert sum(stack.piece_mass) == pytest.approx(stack.mass_per_length)
+
+
+def _section(profile: Profile) -> Profile:
+    return Profile(**{f.name: np.atleast_1d(getattr(profile, f.name)) for f in fields(Profile)})
+
+
+LAYERS = st.lists(
+    st.one_of(
+        st.builds(lambda s, a: Region(shape="layer", size=s, at=a), st.floats(0.001, 0.02), st.floats(-0.004, 0.004)),
+        st.builds(lambda s: Region(shape="faces", size=s), st.floats(0.0005, 0.004)),
+        st.builds(lambda s: Region(shape="sides", size=s), st.floats(0.001, 0.009)),
+        st.builds(lambda s: Region(shape="middle", size=s), st.floats(0.001, 0.018)),
+    ),
+    max_size=4,
+)
+
+
+@few
+@given(wood=woods, profile=profiles, layers=LAYERS)
+def test_one_wood_in_layers_is_one_wood(wood, profile, layers):
+    """However a section is cut into pieces, pieces of one wood have what the plain section has."""
+    section = _section(profile)
+    stack = stacked(section, regions=[Region(shape="whole"), *layers], woods=[wood] * (1 + len(layers)))
+    whole = zone_moments(section, 0.0, 1.0)
+    assert stack.axial_stiffness == pytest.approx(wood.modulus * whole.area, rel=1e-9)
+    assert stack.bending_stiffness == pytest.approx(wood.modulus * whole.bending, rel=1e-9)
+    assert stack.lateral_stiffness == pytest.approx(wood.modulus * whole.lateral, rel=1e-9)
+    assert stack.first_moment == pytest.approx(wood.modulus * whole.first, rel=1e-9)
+    assert stack.lateral_first_moment == pytest.approx(wood.modulus * whole.lateral_first, rel=1e-9)
+    assert abs(stack.neutral_axis[0]) < 1e-9 * profile.thickness
+    assert max(fibre[0] for fibre in stack.fibre) == pytest.approx(profile.thickness / 2)
+    assert sum(stack.piece_mass) == pytest.approx(stack.mass_per_length)
+
+
+@few
+@given(wood=woods, other=woods, profile=profiles, layers=LAYERS, factor=FACTOR)
+def test_laminate_scales(wood, other, profile, layers, factor):
+    """Sizes times k: k^2 of E A and G A/k, k^4 of E I and G J, k^3 of first moments, k of neutral axis and fibres."""
+
+    def made(k: float):
+        sizes = {name: k * getattr(profile, name) for name in ("thickness", "width", "edge")}
+        regions = [Region(shape="whole"), *(replace(r, size=k * r.size, at=k * r.at) for r in layers)]
+        return stacked(_section(replace(profile, **sizes)), regions=regions, woods=[wood] + [other] * len(layers))
+
+    small, large = made(1.0), made(factor)
+    powers = {
+        "axial_stiffness": 2, "shear_stiffness": 2, "mass_per_length": 2, "bending_stiffness": 4,
+        "lateral_stiffness": 4, "torsion_stiffness": 4, "first_moment": 3, "lateral_first_moment": 3,
+    }  # fmt: skip
+    for name, power in powers.items():
+        assert getattr(large, name) == pytest.approx(factor**power * getattr(small, name), rel=1e-8), name
+    assert large.neutral_axis == pytest.approx(factor * small.neutral_axis, abs=1e-12)
+    for name, power in (("fibre_aft", 1), ("fibre_forward", 1), ("glue_shear", 2)):
+        for one, two in zip(getattr(small, name), getattr(large, name), strict=True):
+            assert two == pytest.approx(factor**power * one, rel=1e-8, abs=1e-12), name
+
+
+@few
+@given(wood=woods, other=woods, profile=profiles, size=st.floats(0.002, 0.008), at=st.floats(0.0, 0.006))
+def test_turned_over(wood, other, profile, size, at):
+    """A strip aft and the same strip forward make mirror images: neutral axis and fibres change sign and side."""
+    section = _section(profile)
+    aft, forward = (
+        stacked(section, regions=[Region(shape="whole"), Region(shape="layer", size=size, at=a)], woods=[wood, other])
+        for a in (at, -at)
+    )
+    assert aft.bending_stiffness == pytest.approx(forward.bending_stiffness, rel=1e-12)
+    assert aft.neutral_axis == pytest.approx(-forward.neutral_axis, abs=1e-12)
+    assert aft.first_moment == pytest.approx(forward.first_moment, rel=1e-9)
+    assert aft.glue_shear[1] == pytest.approx(forward.glue_shear[1], rel=1e-9)
+    for one, two in zip(aft.fibre_aft, forward.fibre_forward, strict=True):
+        assert one == pytest.approx(-two, abs=1e-12)
 
 
 @few

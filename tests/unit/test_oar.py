@@ -237,6 +237,111 @@ def test_a_spliced_loom():
     assert density[_at(spliced, 1.0)] == pytest.approx(650)
 
 
+STRIP = Piece(kind="strip", wood=ASH, size=0.010, at=0.004)
+CHEEK = Piece(kind="cheek", wood=ASH, size=0.003, start=0.90, stop=1.20)
+FACE = Piece(kind="face", wood=ASH, size=0.002)
+SPLINE = Piece(kind="spline", wood=ASH, size=0.013)
+
+
+def test_a_strip_off_the_middle_moves_the_neutral_axis():
+    """A stiffer strip toward the aft face draws the neutral axis aft, and the forward fibre is then the farther one."""
+    made = build_oar(SHAPE, [LOOM, STRIP]).laminate
+    assert np.all(made.neutral_axis > 0)
+    assert np.all(made.fibre_aft[0] < -made.fibre_forward[0])
+    assert made.fibre[0] == pytest.approx(-made.fibre_forward[0])
+    middle = build_oar(SHAPE, [LOOM, replace(STRIP, at=0.0)]).laminate
+    assert middle.neutral_axis == pytest.approx(np.zeros_like(middle.neutral_axis), abs=1e-12)
+
+
+def test_cheeks_lie_where_they_are_told():
+    """Two cheeks of 3 mm lie beside the loom from 0.9 to 1.2 m and nowhere else, as wide slices of the ellipse."""
+    made = build_oar(SHAPE, [LOOM, CHEEK])
+    assert made.laminate.piece_mass[1][_at(made, 0.90, -1)] == 0 == made.laminate.piece_mass[1][_at(made, 1.20)]
+    at = _at(made, 1.20, -1)
+    thickness, width = made.profile.thickness[at], made.profile.width[at]
+    angle = np.arccos(1 - 2 * 0.003 / width)  # segment of an ellipse: t w/4 (a − sin a cos a), twice
+    area = 2 * thickness * width / 4 * (angle - np.sin(angle) * np.cos(angle))
+    assert made.laminate.piece_mass[1][at] == pytest.approx(650 * area)
+
+
+def test_faces_follow_the_blade():
+    """At 2.2 m two faces 2 mm thick lie over the blade from edge to edge; there is none on the loom."""
+    made = build_oar(SHAPE, [LOOM, FACE])
+    at = _at(made, 2.2)
+    assert made.laminate.piece_mass[1][at] == pytest.approx(650 * 2 * 0.002 * 0.130)
+    assert made.laminate.fibre_aft[0][at] == pytest.approx(0.0055 - 0.002)
+    assert made.laminate.piece_mass[1][_at(made, 1.7, -1)] == 0
+
+
+def test_a_spline_in_the_outer_quarter():
+    """A spline lies in the middle of the width over the outer 150 mm of a blade of 600 mm, unless told otherwise."""
+    made = build_oar(SHAPE, [LOOM, SPLINE])
+    edge = made.profile.edge[at := _at(made, 2.2)]
+    mean = 0.011 - (0.011 - edge) * 0.0065 / 2 / 0.065
+    assert made.laminate.piece_mass[1][at] == pytest.approx(650 * 0.013 * mean)
+    assert made.laminate.piece_mass[1][_at(made, 2.15, -1)] == 0
+    elsewhere = build_oar(SHAPE, [LOOM, replace(SPLINE, start=1.8, stop=2.0)])
+    assert elsewhere.laminate.piece_mass[1][_at(elsewhere, 1.8)] > 0 == elsewhere.laminate.piece_mass[1][-1]
+
+
+@pytest.mark.parametrize(
+    ("piece", "said"),
+    [
+        (replace(CHEEK, stop=None), "cheek of ash needs to say where it starts and where it stops"),
+        (replace(STRIP, size=None), r"strip of ash needs its size \(thickness\)"),
+        (replace(STRIP, size=0.0), r"size of the strip of ash \(thickness\) must be above nought"),
+        (replace(FACE, size=-0.002), "must be above nought"),
+        (replace(EDGE, size=np.array([0.004, np.nan])), "must be above nought"),
+        (replace(STRIP, at=np.inf), "place of the strip of ash in the thickness"),
+        (replace(STRIP, at=0.040), "strip of ash lies wholly outside the oar: its middle stands 0.04 m"),
+        (replace(CHEEK, size=0.030), "cheek of ash sticks out of the oar: it is 0.03 m, and half of the width is 0.02"),
+        (replace(FACE, size=0.020), "face of ash sticks out of the oar"),
+        (replace(SPLINE, size=0.140), "and the whole of the width is 0.13 m at most"),
+        (Piece(kind="keel", wood=ASH), "a piece of an oar is one of loom, strip"),
+    ],
+)
+def test_a_piece_without_room_is_refused(piece, said):
+    """A piece without a size, with a reversed one, or outside the outline is refused in words."""
+    with pytest.raises(BadDesign, match=said):
+        build_oar(SHAPE, [LOOM, piece])
+
+
+@pytest.mark.parametrize("hidden", [LOOM, STRIP, CHEEK, FACE, SPLINE])
+def test_a_piece_under_others_is_refused(hidden):
+    """A piece that lies wholly under a later one would never be seen."""
+    with pytest.raises(BadDesign, match=f"the {hidden.kind} of .* lies wholly under a later piece"):
+        build_oar(SHAPE, [hidden, replace(LOOM, wood=CAP)])
+
+
+@pytest.mark.parametrize("count", [101, 201])
+def test_a_number_of_stations(oar, count):
+    """About as many stations as asked for, on every break, give drop and mass within 0.1 % of several hundred."""
+    few = build_oar(SHAPE, [LOOM, EDGE, TIP], count=count)
+    assert abs(few.s.size - count) <= 1
+    assert set(np.round(np.unique(oar.s[np.isclose(np.diff(oar.s, prepend=-1), 0)]), 9)) <= set(np.round(few.s, 9))
+    for quantity in QUANTITIES:
+        assert quantity(few) == pytest.approx(quantity(oar), rel=1e-3), quantity.__name__
+
+
+def test_too_few_stations():
+    """Every stretch needs three stations."""
+    with pytest.raises(BadDesign, match="20 stations are too few for this oar"):
+        build_oar(SHAPE, [LOOM], count=20)
+
+
+@pytest.mark.parametrize("name", ["strip", "cheek", "face", "spline", "at"])
+def test_an_array_of_layers(name):
+    """An array of sizes or places of any piece gives the same oars as one by one."""
+    laid = {piece.kind: piece for piece in (LOOM, STRIP, CHEEK, FACE, EDGE, SPLINE)}
+    field, whose = ("at", "strip") if name == "at" else ("size", name)
+    values = np.array([0.0021, 0.0034, 0.0047])
+
+    def built(value) -> Oar:
+        return build_oar(SHAPE, [replace(p, **{field: value}) if p.kind == whose else p for p in laid.values()])
+
+    _same_as_alone(built(values), [built(float(value)) for value in values])
+
+
 def test_leather_by_default(oar):
     """The leather is 60 g unless said otherwise."""
     assert mass(oar) - sum(piece_masses(oar)) == pytest.approx(0.060)

@@ -1,0 +1,181 @@
+"""Torsion and shear of sections: what can be told without computing, and what is refused."""
+
+import numpy as np
+import pytest
+
+from oarkit.section.inlaid import face, strip, upright
+from oarkit.section.mesh import mesh_section, quadrature
+from oarkit.section.regions import ellipse, hollow, rectangle, two_slope_blade
+from oarkit.section.torsion import shear, torsion
+from oarkit.section.torsion_forms import (
+    bored_round_torsion_constant,
+    ellipse_torsion_constant,
+    ellipse_torsion_modulus,
+    rectangle_torsion_constant,
+    rectangle_torsion_modulus,
+)
+from oarkit.section.torsion_thin import blade_torsion_constant, thin_box_torsion_modulus, thin_box_torsion_stiffness
+from oarkit.working import BadDesign
+
+SPRUCE = {"modulus": 10.8e9, "shear_modulus": 0.67e9}
+ASH = {"modulus": 13.2e9, "shear_modulus": 1.21e9}
+LOOM = ellipse(name="loom", thickness=0.046, width=0.042, **SPRUCE)
+BLADE = two_slope_blade(name="blade", thickness=0.014, edge=0.0065, width=0.13, **SPRUCE)
+
+
+def _area(regions) -> dict[int, float]:
+    """Area of each region as meshed."""
+    mesh = mesh_section(regions)
+    weight = quadrature(mesh, points=3).weight.sum(axis=1)
+    return {int(i): float(weight[mesh.region == i].sum()) for i in np.unique(mesh.region)}
+
+
+def test_mesh_fits_every_joint():
+    """Pieces laid over one another have the areas that plane geometry gives."""
+    bar = rectangle(name="bar", thickness=0.04, width=0.05, **SPRUCE)
+    pieces = [
+        bar,
+        strip(bar, name="strip", bottom=0.004, top=0.010, **ASH),
+        upright(bar, name="cheek", left=0.018, right=0.025, **ASH),
+        face(bar, name="face", size=0.003, aft=True, **ASH),
+        hollow(rectangle(name="hole", thickness=0.01, width=0.006, y=-0.01, z=-0.01, **SPRUCE)),
+    ]
+    face_area, cheek, layer, hole = 0.05 * 0.003, 0.007 * 0.037, 0.043 * 0.006, 0.01 * 0.006
+    rest = 0.04 * 0.05 - face_area - cheek - layer - hole
+    # straight edges: exact
+    assert _area(pieces) == pytest.approx({0: rest, 1: layer, 2: cheek, 3: face_area}, rel=1e-9)
+
+
+def test_mesh_follows_a_round_outline():
+    """A strip cut off by an ellipse and an off-centre bore have the areas of circle segments and circles."""
+    across = 0.012 / 0.023  # level over half-thickness
+    segment = 0.023 * 0.021 * (np.arccos(across) - across * np.sqrt(1 - across**2))
+    bore = ellipse(name="bore", thickness=0.012, width=0.012, y=0.003, z=-0.004, **SPRUCE)
+    found = _area([LOOM, strip(LOOM, name="strip", bottom=0.012, top=0.03, **ASH), hollow(bore)])
+    rest = np.pi * 0.023 * 0.021 - segment - np.pi * 0.006**2
+    assert found == pytest.approx({0: rest, 1: segment}, rel=5e-5)  # parabolas along the curve; measured 2e-5
+
+
+@pytest.mark.parametrize("elements", [200, 1500, 9000])
+def test_a_joint_of_one_wood_is_no_joint(elements):
+    """Cutting a section into pieces of the same wood changes nothing, however fine the mesh."""
+    pieces = [
+        LOOM, strip(LOOM, name="strip", bottom=0.004, top=0.0101, **SPRUCE),
+        upright(LOOM, name="cheek", left=0.013, right=0.021, **SPRUCE),
+    ]  # fmt: skip
+    for of in (torsion, shear):
+        plain, cut = of([LOOM], elements=elements), of(pieces, elements=elements)
+        assert cut.stiffness == pytest.approx(plain.stiffness, rel=2e-4)  # of the coarsest mesh, measured 7e-5
+        stress = [max(peak.stress for peak in found.peaks) for found in (plain, cut)]
+        assert stress[1] == pytest.approx(stress[0], rel=0.01)  # the nodes stand elsewhere
+
+
+def test_worst_place_of_a_loom():
+    """An ellipse twisted is stressed most where its surface is nearest the axis; sheared, in the middle."""
+    twisted, sheared = torsion([LOOM]).peaks[0], shear([LOOM]).peaks[0]
+    assert (abs(twisted.y), twisted.z) == pytest.approx((0.021, 0.0), abs=1e-6)
+    assert sheared.z == pytest.approx(0.0, abs=0.001)  # within an element
+
+
+def test_worst_wood_comes_first():
+    """Stiff cheeks take more of a torque than the wood between them; both are named."""
+    cheeks = [
+        upright(LOOM, name=f"cheek {s}", left=s * 0.0185 - 0.0025, right=s * 0.0185 + 0.0025, **ASH) for s in (-1, 1)
+    ]
+    found = torsion([LOOM, *cheeks])
+    assert {peak.name for peak in found.peaks[:2]} == {"cheek -1", "cheek 1"}
+    assert found.peaks[2].name == "loom"
+    assert found.peaks[0].stress == pytest.approx(found.peaks[1].stress, rel=1e-6)  # symmetry
+    assert found.stress_per_torque == found.peaks[0].stress
+
+
+def test_between_its_woods():
+    """A mixed section is stiffer than one wholly of its softer wood, and softer than one of its stiffer."""
+    soft, mixed = torsion([BLADE]), torsion([BLADE, upright(BLADE, name="edge", left=0.055, right=0.065, **ASH)])
+    assert soft.stiffness < mixed.stiffness < soft.stiffness * ASH["shear_modulus"] / SPRUCE["shear_modulus"]
+
+
+def test_neutral_axis_and_shear_centre():
+    """A stiff aft strip draws the neutral axis aft; a stiff cheek draws the shear centre to its side."""
+    aft = shear([LOOM, strip(LOOM, name="strip", bottom=0.012, top=0.023, **ASH)])
+    assert aft.neutral_axis > 0.0003
+    assert aft.centre_y == pytest.approx(0, abs=1e-9)
+    cheek = shear([LOOM, upright(LOOM, name="cheek", left=0.012, right=0.021, **ASH)])
+    assert cheek.neutral_axis == pytest.approx(0, abs=1e-9)
+    assert cheek.centre_y > 0.0003
+
+
+def test_bore_costs_stiffness():
+    """The hollow carries nothing: a bored loom is softer in torsion and in shear."""
+    bored = [LOOM, hollow(ellipse(name="bore", thickness=0.02, width=0.02, **SPRUCE))]
+    assert torsion(bored).stiffness < torsion([LOOM]).stiffness
+    assert shear(bored).stiffness < shear([LOOM]).stiffness
+
+
+@pytest.mark.parametrize(
+    ("make", "said"),
+    [
+        (lambda: ellipse(name="loom", thickness=0.0, width=0.04, **SPRUCE), "thickness is 0 m"),
+        (lambda: rectangle(name="bar", thickness=0.02, width=-0.04, **SPRUCE), "width is -0.04 m"),
+        (lambda: rectangle(name="bar", thickness=0.02, width=0.04, corner=0.012, **SPRUCE), "radius 0.012 m"),
+        (lambda: two_slope_blade(name="b", thickness=0.014, edge=0.0, width=0.13, **SPRUCE), "edge is 0 m"),
+        (lambda: upright(LOOM, name="cheek", left=0.018, right=0.023, **ASH), "cheek sticks out .* by 0.002 m"),
+        (lambda: upright(LOOM, name="cheek", left=0.018, right=0.012, **ASH), "width of cheek is -0.006 m"),
+        (lambda: strip(LOOM, name="strip", bottom=0.01, top=0.01, **ASH), "thickness of strip is 0 m"),
+        (lambda: face(LOOM, name="face", size=-0.002, aft=True, **ASH), "thickness of face is -0.002 m"),
+        (lambda: torsion([LOOM, hollow(LOOM)]), "hollow loom breaks through"),
+        (lambda: torsion([LOOM, ellipse(name="core", thickness=0.01, width=0.05, **ASH)]), "core sticks out"),
+        (
+            lambda: torsion([LOOM, rectangle(name="gap", thickness=0.01, width=0.03, modulus=1, shear_modulus=-1)]),
+            "a modulus of gap is below nil",
+        ),
+        (lambda: bored_round_torsion_constant(diameter=0.04, bore=0.04), "a bore of 0.04 m leaves nothing"),
+        (
+            lambda: thin_box_torsion_modulus(thickness=0.04, width=0.03, face=0.004, side=0.015),
+            "the walls fill the box",
+        ),
+    ],
+)  # fmt: skip
+def test_refused_in_words(make, said):
+    """What cannot be built is refused, with the piece and the size named."""
+    with pytest.raises(BadDesign, match=said):
+        make()
+
+
+def test_section_that_falls_apart():
+    """Two crossed rows of hollows that leave an island are refused."""
+    ring = hollow(rectangle(name="ring", thickness=0.03, width=0.03, **SPRUCE))
+    island = rectangle(name="island", thickness=0.01, width=0.01, **SPRUCE)
+    bar = rectangle(name="bar", thickness=0.05, width=0.05, **SPRUCE)
+    with pytest.raises(BadDesign, match="falls apart"):
+        torsion([bar, ring, island])
+
+
+def test_arrays_equal_scalars():
+    """The closed forms take arrays of designs."""
+    t, w = np.array([0.02, 0.03, 0.012]), np.array([0.05, 0.03, 0.13])
+    for form in (
+        ellipse_torsion_constant, ellipse_torsion_modulus, rectangle_torsion_constant, rectangle_torsion_modulus,
+    ):  # fmt: skip
+        one = [float(form(thickness=a, width=b)) for a, b in zip(t.tolist(), w.tolist(), strict=True)]
+        assert form(thickness=t, width=w) == pytest.approx(one)
+    grid = blade_torsion_constant(thickness=t[:, None], edge=np.array([0.004, 0.006]), width=0.13)
+    assert grid.shape == (3, 2)
+    assert grid[2, 1] == pytest.approx(blade_torsion_constant(thickness=0.012, edge=0.006, width=0.13))
+
+
+def test_very_long_rectangle():
+    """A plate a thousand times as wide as thick has b t^3/3 and b t^2/3, less the ends."""
+    sizes = {"thickness": 0.001, "width": 1.0}
+    assert rectangle_torsion_constant(**sizes) == pytest.approx(1e-9 / 3, rel=1e-3)
+    assert rectangle_torsion_modulus(**sizes) == pytest.approx(1e-6 / 3, rel=1e-3)
+
+
+def test_thin_box_of_two_woods():
+    """Walls of twice the modulus and half the thickness twist alike."""
+    box = {"thickness": 0.05, "width": 0.05, "side": 0.003}
+    thick = thin_box_torsion_stiffness(**box, face=0.004, face_shear_modulus=1e9, side_shear_modulus=1e9)
+    thin = thin_box_torsion_stiffness(
+        **box | {"thickness": 0.048}, face=0.002, face_shear_modulus=2e9, side_shear_modulus=1e9
+    )
+    assert thin == pytest.approx(thick)  # the middle lines are the same
