@@ -317,7 +317,7 @@ def test_blade_meshed(thickness, edge, width):
     """The thin-section formula is within 1 % of sectionproperties, its stress 3 to 15 % high."""
     h, e, t = width / 2, edge / 2, thickness / 2
     outline = Polygon([(-h, -e), (0, -t), (h, -e), (h, e), (0, t), (-h, e)])
-    section = _meshed([("spruce", outline)], {"spruce": 1.0}, 3e-7)
+    section = _meshed([("spruce", outline)], {"spruce": 1.0}, 1e-6)
     section.calculate_warping_properties()
     sizes = {"thickness": thickness, "edge": edge, "width": width}
     assert blade_torsion_constant(**sizes) == pytest.approx(section.get_ej(), rel=0.01)
