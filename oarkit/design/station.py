@@ -55,7 +55,7 @@ def choice_of(inputs: Inputs) -> Choice:
 
 
 def own_rig(inputs: Inputs, rig: Rig) -> Candidate:
-    """The rig of the design among those that might be chosen: its distance from each aim, its room to each limit.
+    """The rig of the design as one that might have been chosen, with its distance from each aim.
 
     Parameters
     ----------
@@ -67,7 +67,7 @@ def own_rig(inputs: Inputs, rig: Rig) -> Candidate:
     Returns
     -------
     Candidate
-        The rig as one that was looked at. [record]
+        The rig; what the file gives is no limit to it. [record]
 
     Notes
     -----

@@ -40,6 +40,7 @@ FONT = "oarkit-sans"
 INK, SOFT, LINE = colors.HexColor("#141414"), colors.HexColor("#595959"), colors.HexColor("#bdbdbd")
 #: Text height that fits both A4 (297 mm) and Letter (279 mm), so that either printer keeps the scale.
 PAGE_TEXT_HEIGHT = 246 * mm
+LAST_ROWS = 4  #: of a long table that stay together on its last page
 LONG_TABLE = 14  #: rows; a longer table may run over to the next page, its heading repeated
 
 
@@ -113,6 +114,8 @@ def _table(
     ]
     if head:
         style.append(("LINEBELOW", (0, 0), (-1, 0), 0.9, INK))
+    if len(rows) > LONG_TABLE:
+        style.append(("NOSPLIT", (0, -LAST_ROWS), (-1, -1)))
     return Table(rows, colWidths=[w * mm for w in widths], style=TableStyle(style), repeatRows=int(head), hAlign="LEFT")
 
 

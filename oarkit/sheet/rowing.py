@@ -321,10 +321,7 @@ def _waves(project: Project, made: Design) -> Block | None:
     )
     low, high = say(reach.lowest, "m", project), say(reach.highest, "m", project)
     locks = (
-        f"The locks may stand {low} to {high} above the seat"
-        if float(reach.lowest) <= float(reach.highest)
-        else f"No height of the locks suits: legs and custom want at least {low} above the seat, dip and custom "
-        f"at most {high}"
+        f"The locks should stand at least {low} above the seat for legs and custom, at most {high} for dip and custom"
     )
     block = say(LOCK_BLOCK, "m", project)
     return Block(

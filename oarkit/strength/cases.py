@@ -6,11 +6,12 @@ foot or a push-off brings is in `oarkit.strength.crab` and `oarkit.strength.abus
 
 from __future__ import annotations
 
+from oarkit.oar.afloat import FRESH_WATER
 from oarkit.oar.build import Oar
 from oarkit.oar.mass import GRAVITY, blade_area
 from oarkit.strength.bend import BENCH_LOAD
 from oarkit.strength.hard_start import CUSTOMARY_FORCE, blade_force
-from oarkit.strength.load import Kind, LoadCase, above_nought, balanced, sound, twist, water_force
+from oarkit.strength.load import Kind, LoadCase, above_nought, balanced, loom_torque, sound, water_force
 from oarkit.working import Number
 
 CRUISE_FORCE = 150.0  #: peak at each hand [N]
@@ -20,7 +21,6 @@ TIP_LOAD = 7 * POUND * GRAVITY  #: the other bench test [N]
 TIP_INSET = 0.005  #: hung that far in from the tip [m], common practice
 PRESSURE_OFFSET = 0.015  #: pressure centre off the axis [m], a choice of this project
 FEATHERING = 3.0  #: torque of the hand [N m], common practice 2 to 4
-FRESH_WATER = 1000.0  #: [kg/m3]
 STEER_SPEED = 2.5  #: of the water past the blade [m/s]
 NORMAL_COEFFICIENT = 1.1  #: of a blade across the water
 KNOCK = 150.0  #: on a tip corner [N], common practice 100 to 200
@@ -43,7 +43,7 @@ def _pulled(oar: Oar, *, name: str, force: Number, basis: str) -> LoadCase:
     """A stroke with that force at the hand."""
     above_nought(name, force=force)
     at_blade = blade_force(force=force, hand_arm=oar.hand_arm, blade_arm=oar.blade_arm)
-    torque = twist(force=at_blade, offset=PRESSURE_OFFSET, feathering=FEATHERING)
+    torque = loom_torque(force=at_blade, offset=PRESSURE_OFFSET, feathering=FEATHERING)
     return _drive(oar, name=name, kind="customary", at_blade=at_blade, basis=basis, torque=torque)
 
 
@@ -251,7 +251,7 @@ def steering(
     """
     above_nought("steering", speed=speed, density=density, coefficient=coefficient)
     at_blade = water_force(density=density, coefficient=coefficient, area=blade_area(oar), speed=speed)
-    torque = twist(force=at_blade, offset=PRESSURE_OFFSET, feathering=FEATHERING)
+    torque = loom_torque(force=at_blade, offset=PRESSURE_OFFSET, feathering=FEATHERING)
     basis = "derived: ½ ρ C A v², C = 1.1, the blade across a run of 2.5 m/s"
     return _drive(oar, name="steering", kind="abuse", at_blade=at_blade, basis=basis, torque=torque)
 
@@ -292,7 +292,7 @@ def tip_knocked(oar: Oar, *, force: Number = KNOCK, arm: Number = KNOCK_ARM) -> 
         oar,
         LoadCase(
             name="tip knocked", kind="abuse", plane="stroke", places=(), forces=(), held=ends, twisted=ends,
-            torque=twist(force=force, offset=arm), corner_force=force, corner_arm=arm, either_way=True,
+            torque=loom_torque(force=force, offset=arm), corner_force=force, corner_arm=arm, either_way=True,
             basis="common practice: 100 to 200 N on a corner, 40 mm off the spine",
         ),
     )  # fmt: skip

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
+from oarkit.oar.afloat import FRESH_WATER
 from oarkit.oar.build import Oar
 from oarkit.oar.mass import blade_area
 from oarkit.strength.bend import BENCH_LOAD, bench_drop
-from oarkit.strength.cases import FRESH_WATER, PRESSURE_OFFSET
-from oarkit.strength.load import LoadCase, above_nought, balanced, sound, twist, water_force
+from oarkit.strength.cases import PRESSURE_OFFSET
+from oarkit.strength.load import LoadCase, above_nought, balanced, loom_torque, sound, water_force
 from oarkit.working import Number, Quantity, formula
 
 CRAB_SPEED = 1.8  #: of the boat [m/s], a choice of this project
@@ -177,7 +178,7 @@ def caught_crab(
         oar,
         LoadCase(
             name="caught crab", kind="abuse", plane="stroke", places=places, forces=forces, held=held, reversed=True,
-            torque=twist(force=at_blade, offset=PRESSURE_OFFSET),
+            torque=loom_torque(force=at_blade, offset=PRESSURE_OFFSET),
             twisted=(oar.shape.grip_centre, oar.shape.mid_blade),
             basis="derived: v √(m_e k), an upper bound; the blade held fast, the boat running on",
             beside={

@@ -173,7 +173,7 @@ def above_nought(name: str, **sizes: Number) -> None:
     "T = F a + T_f", unit="N m", source="statics",
     where={"force": "F [N]", "offset": "a [m]", "feathering": "T_f [N m]"},
 )  # fmt: skip
-def twist(*, force: Number, offset: Number, feathering: Number = 0.0) -> Number:
+def loom_torque(*, force: Number, offset: Number, feathering: Number = 0.0) -> Number:
     """Torque of a force that acts beside the oar's axis, and of the hand that feathers.
 
     Parameters
@@ -196,7 +196,7 @@ def twist(*, force: Number, offset: Number, feathering: Number = 0.0) -> Number:
 
     Examples
     --------
-    >>> float(twist(force=160.0, offset=0.015, feathering=3.0))
+    >>> float(loom_torque(force=160.0, offset=0.015, feathering=3.0))
     5.4
     """
     return np.abs(force) * offset + feathering

@@ -1,16 +1,15 @@
-"""Local checks of an oar: bearing at the lock, the blade as a plate, the tip's corner, twist."""
+"""Local checks of an oar: bearing at the lock, the blade as a plate, the tip's corner, the loom's twist."""
 
 from __future__ import annotations
 
 import numpy as np
 
+from oarkit.strength.cases import KNOCK, KNOCK_ARM
 from oarkit.working import Array, Number, formula
 
 LOCK_LENGTH = 0.030  #: of the loom that bears in a lock, common practice [m]
 CONTACT_MODULUS = 0.5e9  #: across the grain, for a bare loom on a bare pin, from memory [Pa]
-CORNER_FORCE, CORNER_ARM, CORNER_WIDTH = 150.0, 0.040, 0.060  #: knock on the tip's corner, common practice [N, m, m]
-PRESSURE_OFFSET = 0.015  #: of the centre of pressure from the blade's middle line, a choice of this project [m]
-FEATHER_TORQUE = 3.0  #: of the hand that feathers, 2 to 4 N m, common practice [N m]
+CORNER_WIDTH = 0.060  #: of the blade's length that shares a knock on the tip's corner, common practice [m]
 LEATHER_SPREADS = 2.0  #: leather about doubles the contact, common practice [1]
 
 
@@ -131,7 +130,7 @@ def plate_stress(*, force: Number, area: Number, overhang: Number, thickness: Nu
     where={"force": "F [N]", "arm": "c [m]", "width": "b [m]", "thickness": "t [m]"},
 )  # fmt: skip
 def corner_stress(
-    *, thickness: Number, force: Number = CORNER_FORCE, arm: Number = CORNER_ARM, width: Number = CORNER_WIDTH
+    *, thickness: Number, force: Number = KNOCK, arm: Number = KNOCK_ARM, width: Number = CORNER_WIDTH
 ) -> Number:
     """Stress across the grain of a knock on the corner of the blade's tip.
 
@@ -164,111 +163,9 @@ def corner_stress(
 
 
 @formula(
-    "T = F_b e + T_f", unit="N m", source="statics",
-    where={"force": "F_b [N]", "offset": "e [m]", "feathering": "T_f [N m]"},
-)  # fmt: skip
-def loom_torque(*, force: Number, offset: Number = PRESSURE_OFFSET, feathering: Number = FEATHER_TORQUE) -> Number:
-    """Torque on the loom: pressure off the blade's middle line, and the hand that feathers.
-
-    Parameters
-    ----------
-    force : float or array
-        Of the water on the blade. [N]
-    offset : float or array, optional
-        Of the centre of pressure from the middle line. [m]
-    feathering : float or array, optional
-        Torque of the hand. [N m]
-
-    Returns
-    -------
-    float or array
-        Torque. [N m]
-
-    Notes
-    -----
-    Source: statics; the offset is a choice of this project, the hand's 2 to 4 N m common practice.
-
-    Examples
-    --------
-    >>> float(loom_torque(force=200.0))
-    6.0
-    """
-    return np.multiply(force, offset) + feathering
-
-
-@formula(
-    "τ = 16 T/(π a b²), b the shorter axis", unit="Pa", source="torsion of an ellipse, textbook",
-    where={"torque": "T [N m]", "thickness": "t [m]", "width": "w [m]"},
-)  # fmt: skip
-def torsion_stress(*, torque: Number, thickness: Number, width: Number) -> Number:
-    """Greatest shear stress of a twisted elliptic loom, at the ends of its shorter axis.
-
-    Parameters
-    ----------
-    torque : float or array
-        On the loom. [N m]
-    thickness : float or array
-        Of the loom. [m]
-    width : float or array
-        Of the loom. [m]
-
-    Returns
-    -------
-    float or array
-        Shear stress. [Pa]
-
-    Notes
-    -----
-    Source: St Venant's torsion of an ellipse; torsional strength is that in shear along the grain, with a
-    proportional limit at two thirds of it, Wood Handbook FPL-GTR-282 (2021), p. 5-15.
-
-    Examples
-    --------
-    >>> round(float(torsion_stress(torque=np.pi, thickness=0.02, width=0.02)) / 1e6, 6)
-    2.0
-    """
-    shorter, longer = np.minimum(thickness, width), np.maximum(thickness, width)
-    stress: Number = 16 * torque / (np.pi * longer * np.square(shorter))
-    return stress
-
-
-@formula(
-    "K = π t³ w³/(16 (t² + w²))", unit="m4", source="torsion of an ellipse, textbook",
-    where={"thickness": "t [m]", "width": "w [m]"},
-)  # fmt: skip
-def ellipse_torsion_constant(*, thickness: Number, width: Number) -> Number:
-    """Torsion constant of an elliptic loom.
-
-    Parameters
-    ----------
-    thickness : float or array
-        Of the loom. [m]
-    width : float or array
-        Of the loom. [m]
-
-    Returns
-    -------
-    float or array
-        Torsion constant; pi d^4/32 for a round. [m4]
-
-    Notes
-    -----
-    Source: St Venant's torsion of an ellipse; for a circle Wood Handbook FPL-GTR-282 (2021), eq. 9-10.
-
-    Examples
-    --------
-    >>> round(float(ellipse_torsion_constant(thickness=0.04, width=0.04) / (np.pi * 0.04**4 / 32)), 9)
-    1.0
-    """
-    cubes = np.power(thickness, 3) * np.power(width, 3)
-    constant: Number = np.pi * cubes / (16 * (np.square(thickness) + np.square(width)))
-    return constant
-
-
-@formula(
     "φ = ∫ T/(G K) ds", unit="rad", source="Wood Handbook FPL-GTR-282 (2021), eq. 9-9", where={"torque": "T [N m]"}
 )
-def twist(*, torque: Number, stiffness: Array, weight: Array) -> Number:
+def twist_angle(*, torque: Number, stiffness: Array, weight: Array) -> Number:
     """Angle that a stretch of the loom twists.
 
     Parameters
@@ -291,7 +188,7 @@ def twist(*, torque: Number, stiffness: Array, weight: Array) -> Number:
 
     Examples
     --------
-    >>> round(float(twist(torque=6.0, stiffness=np.full(2, 120.0), weight=np.array([0.5, 0.5]))), 3)
+    >>> round(float(twist_angle(torque=6.0, stiffness=np.full(2, 120.0), weight=np.array([0.5, 0.5]))), 3)
     0.05
     """
     total: Number = torque * np.sum(weight / stiffness, axis=-1)

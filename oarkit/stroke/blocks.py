@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import fields, is_dataclass
 from typing import Any
@@ -23,8 +23,8 @@ def in_blocks(function: Callable[..., Any], *, size: int = BLOCK, **inputs: Any)
     size : int, optional
         Designs in a block. [count]
     **inputs : Any
-        Numbers, arrays with designs on the first axis, and records and tuples of such; plain numbers go to every
-        block. [any]
+        Numbers, arrays with designs on the first axis, and records, tuples, lists and mappings of such; plain numbers
+        go to every block. [any]
 
     Returns
     -------
@@ -59,7 +59,9 @@ def _count(value: Any) -> int:
     """Designs on the first axis of a value; nil for a plain number."""
     if is_dataclass(value):
         return max((_count(getattr(value, field.name)) for field in fields(value)), default=0)
-    if isinstance(value, tuple):
+    if isinstance(value, Mapping):
+        return max((_count(each) for each in value.values()), default=0)
+    if isinstance(value, (tuple, list)):
         return max((_count(each) for each in value), default=0)
     return len(value) if isinstance(value, np.ndarray) and value.ndim else 0
 
@@ -67,8 +69,10 @@ def _count(value: Any) -> int:
 def _cut(value: Any, part: slice) -> Any:
     if is_dataclass(value) and not isinstance(value, type):
         return type(value)(**{field.name: _cut(getattr(value, field.name), part) for field in fields(value)})
-    if isinstance(value, tuple):
-        return tuple(_cut(each, part) for each in value)
+    if isinstance(value, Mapping):
+        return {name: _cut(each, part) for name, each in value.items()}
+    if isinstance(value, (tuple, list)):
+        return type(value)(_cut(each, part) for each in value)
     return value[part] if isinstance(value, np.ndarray) and value.ndim else value
 
 
@@ -77,6 +81,8 @@ def _joined(parts: list[Any]) -> Any:
     if is_dataclass(first) and not isinstance(first, type):
         names = [field.name for field in fields(first)]
         return type(first)(**{name: _joined([getattr(part, name) for part in parts]) for name in names})
-    if isinstance(first, tuple):
-        return tuple(_joined(list(each)) for each in zip(*parts, strict=True))
+    if isinstance(first, Mapping):
+        return {name: _joined([part[name] for part in parts]) for name in first}
+    if isinstance(first, (tuple, list)):
+        return type(first)(_joined(list(each)) for each in zip(*parts, strict=True))
     return np.concatenate(parts) if isinstance(first, np.ndarray) and first.ndim else first

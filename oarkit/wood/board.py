@@ -130,6 +130,8 @@ def check_board(board: Board) -> None:
     >>> check_board(Board(species=species_table()[0], moisture=0.12))
     """
     name, moisture = board.species.name, shop_moisture(board)
+    if not np.all(np.isfinite(moisture)):
+        raise BadDesign(f"the moisture of the board of {name} is no number; give what the meter reads")
     wettest, driest = float(np.max(moisture)), float(np.min(moisture))
     if wettest > SATURATION + 1e-9:
         raise BadDesign(
@@ -143,6 +145,8 @@ def check_board(board: Board) -> None:
             {"moisture": Quantity(value=driest, unit="%")},
         )
     for what, value, unit in (("modulus", board.modulus, "Pa"), ("density", board.density, "kg/m3")):
+        if value is not None and not np.all(np.isfinite(value)):
+            raise BadDesign(f"the {what} of the board of {name} is no number; give what was measured, or leave it out")
         if value is not None and float(np.min(value)) <= 0:
             raise BadDesign(
                 f"the board of {name} cannot have a {what} of {{value}}; give what was measured, or leave it out",

@@ -91,7 +91,7 @@ def slope_factor(*, slope: Number, table: GrainTable, prop: str = "bending") -> 
     0.755
     """
     steepest, flattest = float(np.max(slope)), float(np.min(slope))
-    if flattest < 0 or steepest > table.slopes[-1] + 1e-12:
+    if not (flattest >= 0 and steepest <= table.slopes[-1] + 1e-12):  # so that what is no number is refused too
         raise BadDesign(
             "the grain slopes {slope} (rise over run), and no strength is known for more than {steepest}; "
             "choose a straighter board, 1:15 or flatter",
@@ -126,6 +126,11 @@ def inclined_strength(*, along: Number, across: Number, slope: Number, power: Nu
     float or array
         Value at that slope. [Pa]
 
+    Raises
+    ------
+    BadDesign
+        A slope below nil.
+
     Notes
     -----
     Source: Wood Handbook FPL-GTR-282 (2021), eq. 5-2, pp. 5-28 and 5-29. For bending strength it runs 1 to 4 points
@@ -136,6 +141,8 @@ def inclined_strength(*, along: Number, across: Number, slope: Number, power: Nu
     >>> round(float(inclined_strength(along=70e6, across=7e6, slope=1 / 15, power=1.5)) / 1e6, 1)
     59.9
     """
+    if not np.all(np.asarray(slope) >= 0):
+        raise BadDesign("a slope of grain is nil or more; give rise over run, 1/15 for 1:15")
     angle = np.arctan(slope)
     return along * across / (along * np.sin(angle) ** power + across * np.cos(angle) ** power)
 
@@ -158,7 +165,7 @@ def inclined_share(*, slope: Number, prop: str) -> Number:
     Raises
     ------
     BadDesign
-        The law has no n for that property.
+        The law has no n for that property; a slope below nil.
 
     Notes
     -----

@@ -6,6 +6,7 @@ import numpy as np
 
 from oarkit.working import BadDesign, Number, Quantity, formula
 
+COLDEST_AIR, HOTTEST_AIR = -1.2, 132.3  #: of Table 4-2, 30 to 270 °F, from memory [°C]
 SATURATION = 0.30  #: moisture at which the fibres hold all they can, Wood Handbook FPL-GTR-282 (2021), eq. 4-9
 NO_LAW = {
     "work_to_maximum": "work to maximum load",
@@ -128,7 +129,7 @@ def equilibrium_moisture(*, humidity: Number, temperature: Number = 20.0) -> Num
     Raises
     ------
     BadDesign
-        A humidity below nil or above 100 %.
+        A humidity below nil or above 100 %, or air colder or hotter than the printed table.
 
     Notes
     -----
@@ -140,7 +141,9 @@ def equilibrium_moisture(*, humidity: Number, temperature: Number = 20.0) -> Num
     0.12
     """
     h, t = np.asarray(humidity, dtype=float), np.asarray(temperature, dtype=float)
-    if np.any((h < 0) | (h > 1)):
+    if not np.all((t >= COLDEST_AIR) & (t <= HOTTEST_AIR)):
+        raise BadDesign("no equilibrium moisture is known for air below -1 °C or above 132 °C; give degrees Celsius")
+    if not np.all((h >= 0) & (h <= 1)):
         raise BadDesign(
             "air of {humidity} relative humidity does not exist; give a share between 0 and 100 %",
             {"humidity": Quantity(value=float(h.max() if h.max() > 1 else h.min()), unit="%")},

@@ -62,7 +62,8 @@ def temperature_share(*, temperature: Number, moisture: Number, effect: Temperat
     Notes
     -----
     Source: Wood Handbook FPL-GTR-282 (2021), Table 5-15, p. 5-36: linear between -50, 20 and +50 °C and between the
-    printed moistures. Where the table prints no gain in the cold none is taken, which is on the safe side.
+    printed moistures; outside those the nearest printed one serves, so that a change printed for green wood alone is
+    taken for dry wood too. Where the table prints no gain in the cold none is taken, which is on the safe side.
 
     Examples
     --------
@@ -72,7 +73,7 @@ def temperature_share(*, temperature: Number, moisture: Number, effect: Temperat
     0.9
     """
     given = np.asarray(temperature, dtype=float)
-    if np.any((given < COLDEST) | (given > HOTTEST)):
+    if not np.all((given >= COLDEST) & (given <= HOTTEST)):
         raise BadDesign("no strength is known for wood below -50 °C or above +50 °C; give a temperature between them")
     cold = np.interp(moisture, effect.cold_moistures, effect.cold_changes) if effect.cold_changes else 0.0
     hot = np.interp(moisture, effect.hot_moistures, effect.hot_changes) if effect.hot_changes else 0.0
@@ -111,7 +112,7 @@ def duration_share(*, time: Number) -> Number:
     >>> round(float(duration_share(time=300.0)), 3), round(float(duration_share(time=86400.0)), 2)
     (1.0, 0.84)
     """
-    if np.any(np.asarray(time) <= 0):
+    if not np.all(np.asarray(time) > 0):
         raise BadDesign("a load must be held for some time; give seconds, 1 s for a stroke")
     if np.any(np.asarray(time) > TIMES[-1] * (1 + 1e-9)):
         raise BadDesign("no strength is known for wood under load for more than ten years")
@@ -167,12 +168,14 @@ def fatigue_guide(
     Raises
     ------
     BadDesign
-        No such test, a range ratio beyond -1 to 1, or no cycles.
+        No such test, none with so great a range, a range ratio beyond -1 to 1, or no number of cycles.
 
     Notes
     -----
     Source: Wood Handbook FPL-GTR-282 (2021), Table 5-17, p. 5-41. Nearest in range ratio, then in the logarithm of
-    the cycles, then the least share. A guide: no law is fitted.
+    the cycles, then the least share. Where that row has a
+    smaller range than is wanted, the nearest with one as great is looked at too, and the lesser share of the two
+    taken. A guide: no law is fitted.
 
     Examples
     --------
@@ -187,13 +190,24 @@ def fatigue_guide(
             "to just under 1 (steady)",
             {"ratio": Quantity(value=range_ratio, unit="1")},
         )
-    if not cycles > 0:
+    if not 0 < cycles < math.inf:
         raise BadDesign("fatigue needs a number of loads; 26 strokes a minute for 100 hours are 156,000")
     listed = list(table)
-    rows = [row for row in listed if (row.prop, row.kind) == (prop, kind)]
-    if not rows:
+    of_this = [row for row in listed if (row.prop, row.kind) == (prop, kind)]
+    if not of_this:
         known = sorted({f"{row.prop} ({row.kind})" for row in listed})
         raise BadDesign(f"no fatigue test of {prop} ({kind}) is in the table; it has {', '.join(known)}")
+
+    as_great = [row for row in of_this if row.range_ratio <= range_ratio + 1e-9]  # a milder cycle alone proves nothing
+    if not as_great:
+        raise BadDesign(
+            f"no fatigue test of {prop} ({kind}) reverses as far as a range ratio of {{ratio}}; the furthest printed "
+            "is {least}",
+            {
+                "ratio": Quantity(value=range_ratio, unit="1"),
+                "least": Quantity(value=min(row.range_ratio for row in of_this), unit="1"),
+            },
+        )
 
     def distance(row: FatigueRow) -> tuple[float, float, float]:
         return (
@@ -202,7 +216,7 @@ def fatigue_guide(
             row.share,
         )
 
-    row = min(rows, key=distance)
+    row = min((min(rows, key=distance) for rows in (of_this, as_great)), key=lambda near: near.share)
     beyond = cycles > row.cycles * (1 + 1e-9)
     said = (
         f"{row.prop}, {row.specimen}: {row.share * 100:.0f} % of static strength for {row.cycles / 1e6:g} million "

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from oarkit.wood import adjust
 from oarkit.wood.moisture import NO_LAW, PER_PERCENT
 from oarkit.wood.species import Species
@@ -14,7 +16,7 @@ ROLLING_SHARE = 0.18  #: rolling shear over shear along the grain, least of 18 t
 #: Property to the names of its lines: mean in service, share by the plain rule, lower 5 % value.
 LINES = {
     "bending_strength": ("wood.wet_strength", "wood.moisture_share", "wood.strength"),
-    "bending_modulus": ("wood.table_modulus", "wood.moisture_share", "wood.modulus"),
+    "bending_modulus": ("wood.table_modulus", "wood.modulus_moisture_share", "wood.modulus"),
     "compression_parallel": ("wood.wet_crushing", "wood.crushing_moisture_share", "wood.crushing"),
     "compression_across": ("wood.wet_across", "wood.across_moisture_share", "wood.across_strength"),
     "shear_parallel": ("wood.wet_shear", "wood.shear_moisture_share", "wood.shear_strength"),
@@ -161,7 +163,8 @@ def mean_at(species: Species, prop: str, *, moisture: Number, work: Working) -> 
         return at_12
     wet, plain, _ = LINES[prop]
     if green is None:
-        share: Number = work(plain, adjust.simple_moisture_factor, moisture=moisture, per_percent=PER_PERCENT[prop])
+        wet_enough = np.minimum(moisture, species.moisture_point)  # past it the rule, like the law, changes nothing
+        share: Number = work(plain, adjust.simple_moisture_factor, moisture=wet_enough, per_percent=PER_PERCENT[prop])
         return at_12 * share
     value: Number = work(
         wet, adjust.at_moisture,

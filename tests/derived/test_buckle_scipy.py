@@ -36,16 +36,15 @@ def test_euler(oar, start, stop):
         assert found == pytest.approx(exact, rel=1e-6)  # wanted to 1e-5; cubic between stations, wave over two metres
 
 
-def test_the_cone_by_sympy():
-    """y = x sin(α(1/a − 1/x)) solves C x⁴ y″ = −C α² y: nil at a, and at b when α(1/a − 1/b) = π."""
+def test_cone(oar):
+    """A round taper of 4 to 3 buckles at π² √(E I_a E I_b)/L².
+
+    y = x sin(α(1/a − 1/x)) solves C x⁴ y″ = −C α² y: nil at a, and at b when α(1/a − 1/b) = π.
+    """
     x, alpha, a = sympy.symbols("x alpha a", positive=True)
     y = x * sympy.sin(alpha * (1 / a - 1 / x))
     assert sympy.simplify(x**4 * sympy.diff(y, x, 2) + alpha**2 * y) == 0
     assert y.subs(x, a) == 0
-
-
-def test_cone(oar):
-    """A round taper of 4 to 3 buckles at π² √(E I_a E I_b)/L², as that solution has it."""
     first, last = 0.060, 2.286
     size = np.interp(oar.s, [first, last], [0.044, 0.033])
     stiffness = 10.4e9 * np.pi * size**4 / 64

@@ -10,7 +10,7 @@ from oarkit.strength.beam import deflection_at, moment_along
 from oarkit.strength.bend import bench_drop
 from oarkit.strength.cases import proof_load, steering
 from oarkit.strength.crab import caught_crab, crab_force, felt_mass, yaw_inertia
-from oarkit.strength.load import amplification, balanced, twist, water_force
+from oarkit.strength.load import amplification, balanced, loom_torque, water_force
 
 
 @pytest.fixture(scope="module")
@@ -155,6 +155,6 @@ def test_proof_load(oar):
     assert proof_load(oar, force=450.0).forces[0] == pytest.approx(1.25 * 450 * oar.hand_arm / oar.blade_arm)
 
 
-def test_twist():
+def test_loom_torque():
     """160 N, 15 mm off the axis, and 3 N m of the hand: 5.4 N m, whichever way the force goes."""
-    assert twist(force=-160.0, offset=0.015, feathering=3.0) == pytest.approx(5.4)
+    assert loom_torque(force=-160.0, offset=0.015, feathering=3.0) == pytest.approx(5.4)

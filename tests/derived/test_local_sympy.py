@@ -1,4 +1,4 @@
-"""Local checks against SymPy: strips as beams, an ellipse's stress function, Hertz's contact of equal cylinders."""
+"""Local checks against SymPy: strips as beams, Hertz's contact of crossed cylinders, the twist of a cone."""
 
 import numpy as np
 import pytest
@@ -6,6 +6,7 @@ import sympy as sp
 from scipy.optimize import brentq
 from scipy.special import ellipe, ellipk
 
+from oarkit.section.torsion_forms import ellipse_torsion_constant
 from oarkit.strength import local
 
 
@@ -26,31 +27,6 @@ def test_corner_is_a_cantilever():
     wanted = float(force * arm / (b * t**2 / 6))
     found = local.corner_stress(thickness=0.011, force=137.0, arm=0.043, width=0.057)
     assert found == pytest.approx(wanted)
-
-
-def _ellipse():
-    """Prandtl's function of an ellipse with half-axes a, b, nought on its rim, and the constant that makes it so."""
-    x, y, a, b, angle, modulus = sp.symbols("x y a b theta G", positive=True)
-    scale = sp.symbols("m")
-    function = scale * (1 - x**2 / a**2 - y**2 / b**2)
-    (found,) = sp.solve(sp.diff(function, x, 2) + sp.diff(function, y, 2) + 2 * modulus * angle, scale)
-    return function.subs(scale, found), (x, y, a, b, angle, modulus)
-
-
-def test_torsion_of_an_ellipse():
-    """Torque is twice the volume under Prandtl's function; the slope at the end of the short axis is the stress."""
-    function, (x, y, a, b, angle, modulus) = _ellipse()
-    r, turn = sp.symbols("r phi", positive=True)
-    inside = function.subs({x: a * r * sp.cos(turn), y: b * r * sp.sin(turn)})
-    torque = sp.simplify(2 * sp.integrate(inside * a * b * r, (r, 0, 1), (turn, 0, 2 * sp.pi)))
-    constant = sp.lambdify((a, b), sp.simplify(torque / (modulus * angle)))
-    stress = sp.lambdify((a, b), sp.simplify(-sp.diff(function, y).subs({x: 0, y: b}) / torque))
-    for thickness, width in ((0.046, 0.046), (0.0318, 0.027), (0.021, 0.038)):
-        long, short = max(thickness, width) / 2, min(thickness, width) / 2
-        found = local.ellipse_torsion_constant(thickness=thickness, width=width)
-        assert found == pytest.approx(constant(long, short))
-        found = local.torsion_stress(torque=5.7, thickness=thickness, width=width)
-        assert found == pytest.approx(5.7 * stress(long, short))
 
 
 def test_equal_crossed_cylinders_are_a_sphere_on_a_plane():
@@ -96,20 +72,21 @@ def test_twist_of_a_tapered_round():
     weight[1::2], weight[[0, -1]] = 4.0, 1.0
     weight *= 1.13 / 2000 / 3
     size = 0.046 + (0.030 - 0.046) * at / 1.13
-    stiffness = 0.61e9 * local.ellipse_torsion_constant(thickness=size, width=size)
-    assert local.twist(torque=6.3, stiffness=stiffness, weight=weight) == pytest.approx(6.3 / 0.61e9 * value, rel=1e-9)
+    stiffness = 0.61e9 * ellipse_torsion_constant(thickness=size, width=size)
+    assert local.twist_angle(torque=6.3, stiffness=stiffness, weight=weight) == pytest.approx(
+        6.3 / 0.61e9 * value, rel=1e-9
+    )
 
 
-def test_bearing_and_torque_by_hand():
-    """600 N on 30 mm of half a 46 mm loom, bare and leathered; 170 N 15 mm off the middle and a hand of 3 N m."""
+def test_bearing_by_hand():
+    """600 N on 30 mm of half a 46 mm loom, bare and leathered."""
     assert local.lock_bearing(pin_force=600.0, diameter=0.046) == pytest.approx(600 / (0.023 * 0.030))
     leathered = local.lock_bearing(pin_force=600.0, diameter=0.046, spread=local.LEATHER_SPREADS)
     assert leathered == pytest.approx(600 / (0.046 * 0.030))
-    assert local.loom_torque(force=170.0) == pytest.approx(2.55 + 3.0)
 
 
 def test_arrays_broadcast():
     """A column of forces against a row of sizes."""
     force, size = np.array([[100.0], [200.0]]), np.array([0.010, 0.012, 0.014])
     assert local.corner_stress(thickness=size, force=force).shape == (2, 3)
-    assert local.torsion_stress(torque=force, thickness=size, width=0.012).shape == (2, 3)
+    assert local.lock_bearing(pin_force=force, diameter=size).shape == (2, 3)

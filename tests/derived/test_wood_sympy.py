@@ -148,10 +148,14 @@ def test_law_of_inclined_grain_with_sympy():
     assert inclined_strength(along=70.0, across=6.0, slope=np.inf, power=1.5) == pytest.approx(6)
 
 
+#: Least Q/P that the handbook prints for a property; for bending, impact and compression what its text takes (p. 5-30).
+ACROSS = {"bending": 0.1, "impact": 0.05, "compression": 0.1, "tension": 0.04, "modulus": 0.04}
+
+
 @pytest.mark.parametrize("prop", LAWS)
 def test_share_straight_across(prop):
     """Straight across the grain the share is Q/P."""
-    assert inclined_share(slope=np.inf, prop=prop) == pytest.approx(LAWS[prop].ratio)
+    assert inclined_share(slope=np.inf, prop=prop) == pytest.approx(ACROSS[prop])
 
 
 def test_two_faces():

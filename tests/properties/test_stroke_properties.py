@@ -337,3 +337,17 @@ def test_a_lead_is_enough_and_no_more(least, more, span, over):
     assert apart.min() >= hands.FIST - 1e-6 or over > hands.FIST - 1e-9
     if lead > 1e-6:
         assert apart.min() == pytest.approx(hands.FIST, abs=1e-6)
+
+
+def test_blocks_of_tuples_lists_and_mappings():
+    """Arrays within tuples, lists and mappings are cut and joined like those of records; numbers go everywhere."""
+    x, y = np.arange(7.0), 10 * np.arange(7.0)
+
+    def made(pair, listed, named):
+        assert len(pair[0]) <= 3
+        return (pair[0] + listed[0], {"product": pair[1] * named["y"]}, [named["y"] - listed[0]])
+
+    together = in_blocks(made, size=3, pair=(x, 2.0), listed=[y], named={"y": y})
+    assert together[0].tolist() == (x + y).tolist()
+    assert together[1]["product"].tolist() == (2 * y).tolist()
+    assert together[2][0].tolist() == [0.0] * 7

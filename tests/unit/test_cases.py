@@ -9,8 +9,10 @@ from hypothesis import strategies as st
 
 from oarkit import design, example_project
 from oarkit.oar.build import build_oar
+from oarkit.oar.mass import blade_area
 from oarkit.strength import abuse, cases
 from oarkit.strength.beam import bent_shape, deflection_at, in_service, moment_along, shear_along, slope_at
+from oarkit.strength.bend import bench_drop
 from oarkit.strength.crab import caught_crab
 from oarkit.strength.hard_start import moment_along as hard_start_moment
 from oarkit.working import BadDesign
@@ -179,3 +181,22 @@ def test_refused_in_words(make, said):
     """What cannot act on this oar is refused with the case, the size and the oar named."""
     with pytest.raises(BadDesign, match=said):
         make()
+
+
+def test_torques_by_hand():
+    """Pressure 15 mm off the axis, and in strokes and steering 3 N m of the hand that feathers; none in a crab.
+
+    Quillet: hand arm 568.65 mm, blade arm 1377.95 mm; 400 N at the hand make 165.07 N at the blade.
+    """
+    at_blade = 400 * 0.56865 / 1.37795
+    assert cases.hard_start(OAR, force=400.0).torque == pytest.approx(at_blade * 0.015 + 3.0)
+    assert cases.cruise(OAR, force=150.0).torque == pytest.approx(at_blade * 150 / 400 * 0.015 + 3.0)
+    steered = cases.steering(OAR, speed=2.5, density=1000.0, coefficient=1.1)
+    pressure = 0.5 * 1000 * 1.1 * float(blade_area(OAR)) * 2.5**2
+    assert steered.torque == pytest.approx(pressure * 0.015 + 3.0)
+    caught = crab(OAR)
+    k = 10 * 9.80665 / float(bench_drop(OAR))  # stiffness at the blade, as the bench test has it
+    out = 1.1049 / 2 + 1.37795
+    turned = 45.0 * (0.25 * 4.572) ** 2 + 0.1 * 75.0
+    felt = 1 / (1 / 120.0 + out**2 / turned)
+    assert caught.torque == pytest.approx(1.8 * np.sqrt(felt * k) * 0.015)

@@ -5,17 +5,12 @@ import pytest
 
 from oarkit.tables import fatigue_table, grain_table, rows, species_table, temperature_table
 from oarkit.wood.grain import inclined_share, slope_factor, slope_of_two_faces
-from oarkit.wood.moisture import NO_LAW, PER_PERCENT, at_moisture, equilibrium_moisture
+from oarkit.wood.moisture import at_moisture, equilibrium_moisture
 from oarkit.wood.movement import movement, movement_by_coefficient, shrinkage_at
 from oarkit.wood.service import duration_share, fatigue_guide, temperature_share
 from oarkit.working import BadDesign
 
 FATIGUE = fatigue_table()
-
-
-def test_every_property_has_a_law_or_none():
-    """No property both follows a law of moisture and does not."""
-    assert set(NO_LAW) & set(PER_PERCENT) == set()
 
 
 def test_moisture_law_of_arrays():
@@ -29,6 +24,33 @@ def test_no_such_air(humidity):
     """Humidity is a share of nil to one."""
     with pytest.raises(BadDesign, match="relative humidity does not exist"):
         equilibrium_moisture(humidity=humidity)
+
+
+@pytest.mark.parametrize("temperature", [-20.0, 200.0, float("nan")])
+def test_air_beyond_the_printed_table(temperature):
+    """Table 4-2 begins at 30 °F; colder, hotter and no number are refused."""
+    with pytest.raises(BadDesign, match="no equilibrium moisture is known"):
+        equilibrium_moisture(humidity=0.6, temperature=temperature)
+
+
+def test_what_is_no_number_is_refused():
+    """No NaN comes out of slope, heat, time, humidity or number of loads."""
+    nan = float("nan")
+    for call in (
+        lambda: slope_factor(slope=nan, table=grain_table()), lambda: inclined_share(slope=nan, prop="bending"),
+        lambda: inclined_share(slope=-0.1, prop="bending"), lambda: duration_share(time=nan),
+        lambda: temperature_share(temperature=nan, moisture=0.12, effect=temperature_table()["bending_strength"]),
+        lambda: equilibrium_moisture(humidity=nan),
+        lambda: fatigue_guide(FATIGUE, prop="bending", range_ratio=0.0, cycles=float("inf")),
+    ):  # fmt: skip
+        with pytest.raises(BadDesign):
+            call()
+
+
+def test_a_range_greater_than_any_tested():
+    """Shear was tested at a range ratio of 0.1 only: a reversed load has no row."""
+    with pytest.raises(BadDesign, match="reverses as far"):
+        fatigue_guide(FATIGUE, prop="shear", range_ratio=-1.0, cycles=1e6, kind="glued-laminated")
 
 
 def test_wetter_air_makes_wetter_wood():
@@ -147,7 +169,8 @@ def test_more_loads_than_tested():
     [
         (-1.0, 1e6, 0.30),  # 4 million at 40 Hz is nearer than 30 million
         (-1.0, 1e8, 0.28),  # two rows of 30 million, 30 and 28 %: the lesser
-        (0.05, 1e6, 0.60),  # rows at 0 and at 0.1 are as near: 2 million is nearer to one million than 30 is
+        (0.05, 1e6, 0.40),  # rows at 0 and at 0.1 are as near: at 0.1 the cycle is milder, and 40 % is the lesser
+        (-0.4, 1e6, 0.30),  # the row at 0 is the nearest, but milder: the reversed ones
         (0.4, 1e6, 0.45),
         (-0.6, 1e6, 0.30),
     ],

@@ -211,3 +211,23 @@ def test_a_value_that_is_needed():
     assert needed(spruce, "hardness_12") == 2400
     with pytest.raises(BadDesign, match=r"no tension across for Spruce, black \(USA\)"):
         mean_at(spruce, "tension_across", moisture=0.12, work=Working())
+
+
+@pytest.mark.parametrize("moisture", [0.22, 0.27, 0.30])
+def test_no_strength_of_a_wet_board_falls_below_nil(moisture):
+    """Past the moisture point of 25 % the plain rule changes nothing more, like the law: 1 - 13 x 6 % of crushing."""
+    wood = _wood("balsa", moisture=moisture)
+    told = [wood.strength, wood.crushing, wood.bearing, wood.shear_strength]
+    assert all(strength is None or float(strength) > 0 for strength in told)
+    species = _board("balsa").species
+    if moisture + 0.03 >= 0.25:
+        lower = species.compression_parallel_12 * (1 - 13 * 0.06) * (1 - 1.645 * 0.18)  # Table 5-6: 18 %
+        along = float(grain_table().column("compression")[2])  # 1:15, as where nothing is said
+        assert float(wood.crushing) == pytest.approx(lower * along)
+
+
+def test_no_name_of_a_line_stands_twice_where_the_plain_rule_serves():
+    """Balsa has no green values: bending and modulus each have a share of their own."""
+    wood = _wood("balsa")
+    names = [line.name for line in (*wood.working, *wood.strength_working)]
+    assert len(names) == len(set(names))
