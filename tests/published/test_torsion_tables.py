@@ -129,6 +129,8 @@ def test_thin_box():
     found = thin_box_torsion_stiffness(**box, face_shear_modulus=G, side_shear_modulus=G)
     assert found == pytest.approx(G * 4 * area**2 / around)
     assert thin_box_torsion_modulus(**box) == pytest.approx(2 * area * 0.002)
+    thin_faces = {"thickness": 0.052, "width": 0.041, "face": 0.002, "side": 0.003}
+    assert thin_box_torsion_modulus(**thin_faces) == pytest.approx(2 * 0.050 * 0.038 * 0.002)
 
 
 def test_shear_of_a_round_bar():

@@ -4,9 +4,9 @@ import numpy as np
 import pytest
 
 from oarkit.section.inlaid import face, strip, upright
-from oarkit.section.mesh import mesh_section, quadrature
+from oarkit.section.mesh import joint_ends, mesh_section, quadrature
 from oarkit.section.regions import ellipse, hollow, rectangle, two_slope_blade
-from oarkit.section.torsion import shear, torsion
+from oarkit.section.torsion import _away_from_joint_ends, shear, torsion
 from oarkit.section.torsion_forms import (
     bored_round_torsion_constant,
     ellipse_torsion_constant,
@@ -23,9 +23,9 @@ LOOM = ellipse(name="loom", thickness=0.046, width=0.042, **SPRUCE)
 BLADE = two_slope_blade(name="blade", thickness=0.014, edge=0.0065, width=0.13, **SPRUCE)
 
 
-def _area(regions) -> dict[int, float]:
+def _area(regions, *, elements: int = 1500) -> dict[int, float]:
     """Area of each region as meshed."""
-    mesh = mesh_section(regions)
+    mesh = mesh_section(regions, elements=elements)
     weight = quadrature(mesh, points=3).weight.sum(axis=1)
     return {int(i): float(weight[mesh.region == i].sum()) for i in np.unique(mesh.region)}
 
@@ -54,6 +54,47 @@ def test_mesh_follows_a_round_outline():
     found = _area([LOOM, strip(LOOM, name="strip", bottom=0.012, top=0.03, **ASH), hollow(bore)])
     rest = np.pi * 0.023 * 0.021 - segment - np.pi * 0.006**2
     assert found == pytest.approx({0: rest, 1: segment}, rel=5e-5)  # parabolas along the curve; measured 2e-5
+
+
+def test_mesh_fits_a_blade_and_its_forward_face():
+    """A two-slope blade has w (t + e)/2, an edge strip is a trapezoid, a face along the whole width has w s."""
+    pieces = [
+        BLADE, upright(BLADE, name="edge", left=0.039, right=0.065, **ASH),
+        face(BLADE, name="face", size=0.002, aft=False, **ASH),
+    ]  # fmt: skip
+    skin, edge = 0.13 * 0.002, 0.026 * (0.008 - 0.002)  # 9.5 mm at 3/5 of the half-width, 6.5 mm at the end: mean 8 mm
+    # straight edges, a column of nodes on the ridge: exact
+    assert _area(pieces) == pytest.approx({0: 0.13 * 0.01025 - skin - edge, 1: edge, 2: skin}, rel=1e-9)
+    mesh = mesh_section(pieces)
+    assert np.all(mesh.points[mesh.elements[mesh.region == 2]][..., 1] < 0)  # the forward side
+
+
+def test_mesh_fits_round_corners():
+    """A rectangle with round corners has t w - (4 - pi) r^2, a core of it off the centre likewise."""
+    bar = rectangle(name="bar", thickness=0.04, width=0.05, corner=0.008, **SPRUCE)
+    core = rectangle(name="core", thickness=0.012, width=0.018, corner=0.004, y=0.006, z=-0.005, **ASH)
+    inner = 0.012 * 0.018 - (4 - np.pi) * 0.004**2
+    rest = 0.04 * 0.05 - (4 - np.pi) * 0.008**2 - inner
+    assert core.kinks == pytest.approx((0.001, 0.011))  # 6 -+ (9 - 4) mm
+    found = _area([bar, core], elements=6000)
+    assert found == pytest.approx({0: rest, 1: inner}, rel=1e-5)  # parabolas along the curve; measured 4e-6
+
+
+def test_peaks_leave_out_the_ends_of_joints():
+    """A bar of 20 mm by 30 mm with a joint at 10 mm: what is left out is 2 mm round its two ends, not the joint."""
+    bar = rectangle(name="bar", thickness=0.02, width=0.03, **SPRUCE)
+    mesh = mesh_section([bar, upright(bar, name="cheek", left=0.01, right=0.015, **ASH)])
+    moduli = np.array([SPRUCE["shear_modulus"], ASH["shear_modulus"]])[mesh.region]
+    assert joint_ends(mesh, moduli) == pytest.approx(np.array([[0.01, -0.01], [0.01, 0.01]]))
+    near = np.hypot(mesh.points[:, 0] - 0.01, np.abs(mesh.points[:, 1]) - 0.01) <= 0.002
+    assert np.any(near)
+    assert np.array_equal(_away_from_joint_ends(mesh, moduli), ~near)
+
+
+def test_hollow_has_no_wood():
+    """Both moduli of a hollow are nil; its shape stays."""
+    bore = hollow(LOOM)
+    assert (bore.modulus, bore.shear_modulus, bore.left, bore.right) == (0, 0, LOOM.left, LOOM.right)
 
 
 @pytest.mark.parametrize("elements", [200, 1500, 9000])
@@ -120,6 +161,7 @@ def test_bore_costs_stiffness():
         (lambda: rectangle(name="bar", thickness=0.02, width=0.04, corner=0.012, **SPRUCE), "radius 0.012 m"),
         (lambda: two_slope_blade(name="b", thickness=0.014, edge=0.0, width=0.13, **SPRUCE), "edge is 0 m"),
         (lambda: upright(LOOM, name="cheek", left=0.018, right=0.023, **ASH), "cheek sticks out .* by 0.002 m"),
+        (lambda: upright(LOOM, name="cheek", left=-0.024, right=-0.018, **ASH), "cheek sticks out .* by 0.003 m"),
         (lambda: upright(LOOM, name="cheek", left=0.018, right=0.012, **ASH), "width of cheek is -0.006 m"),
         (lambda: strip(LOOM, name="strip", bottom=0.01, top=0.01, **ASH), "thickness of strip is 0 m"),
         (lambda: face(LOOM, name="face", size=-0.002, aft=True, **ASH), "thickness of face is -0.002 m"),
@@ -132,6 +174,10 @@ def test_bore_costs_stiffness():
         (lambda: bored_round_torsion_constant(diameter=0.04, bore=0.04), "a bore of 0.04 m leaves nothing"),
         (
             lambda: thin_box_torsion_modulus(thickness=0.04, width=0.03, face=0.004, side=0.015),
+            "the walls fill the box",
+        ),
+        (
+            lambda: thin_box_torsion_modulus(thickness=0.04, width=0.03, face=0.02, side=0.004),
             "the walls fill the box",
         ),
     ],
