@@ -14,24 +14,25 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from oarkit.design import design
+from oarkit.design import design, oar_design
 from oarkit.rig.split import split
 from oarkit.rig.station import Rig, rig_from_station
 from oarkit.working import BadDesign
 
 if TYPE_CHECKING:
-    from oarkit.project import Project, ProjectError, example_project, read_project
+    from oarkit.project import OarProject, Project, ProjectError, example_project, read_oar, read_project
     from oarkit.sheet.folder import write_sheet
 
 __version__ = "0.1.0"
 __all__ = [
-    "BadDesign", "Project", "ProjectError", "Rig", "design", "example_project", "read_project", "rig_from_station",
-    "split", "write_sheet",
+    "BadDesign", "OarProject", "Project", "ProjectError", "Rig", "design", "example_project", "oar_design", "read_oar",
+    "read_project", "rig_from_station", "split", "write_sheet",
 ]  # fmt: skip
 
 _LATE = {
-    "Project": "oarkit.project", "ProjectError": "oarkit.project", "example_project": "oarkit.project",
-    "read_project": "oarkit.project", "write_sheet": "oarkit.sheet.folder",
+    "OarProject": "oarkit.project", "Project": "oarkit.project", "ProjectError": "oarkit.project",
+    "example_project": "oarkit.project",
+    "read_oar": "oarkit.project", "read_project": "oarkit.project", "write_sheet": "oarkit.sheet.folder",
 }  # fmt: skip
 
 

@@ -1,4 +1,4 @@
-"""The command line, for a builder: sheet, rig, woods, example."""
+"""The command line, for a builder: sheet, rig, oar, woods, example."""
 
 from __future__ import annotations
 
@@ -9,14 +9,10 @@ import sys
 import textwrap
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import Any
 
 from oarkit import __version__
 from oarkit.working import BadDesign
-
-if TYPE_CHECKING:
-    from oarkit.design import Design
-    from oarkit.project import Project
 
 DONE, CHECK_FAILS, BAD_INPUT, STOPPED = 0, 1, 2, 130
 COLUMNS = 80  #: of the narrowest terminal
@@ -61,6 +57,16 @@ def _parser() -> argparse.ArgumentParser:
     )
     rig.add_argument("project", metavar="PROJECT.toml", help="the project file")
     rig.add_argument("--out", metavar="DIR", help="folder to write; default: the file's name with -rig")
+    oar = commands.add_parser(
+        "oar",
+        help="say whether the oar will do: the oar alone, every load on it and every check",
+        description="Reads a project file, or one that holds an [oar] alone with its length and inboard, and prints "
+        "what the oar weighs, how it bends, what it bears under every load, what governs and what would help. Writes "
+        "oar.html with the drawings, and every check, into a folder of its own. "
+        "Exit status: 0 done, 1 done but a load of rowing is not borne, 2 the file or folder cannot be used.",
+    )
+    oar.add_argument("project", metavar="PROJECT.toml", help="the project file")
+    oar.add_argument("--out", metavar="DIR", help="folder to write; default: the file's name with -oar")
     woods = commands.add_parser(
         "woods",
         help="list the woods of the tables, or those that match some words",
@@ -75,10 +81,10 @@ def _parser() -> argparse.ArgumentParser:
     example.add_argument("folder", metavar="DIR", help="folder to write it into, made if it is not there")
     example.add_argument(
         "--which",
-        choices=("quillet", "tumblehod", "roster"),
+        choices=("quillet", "tumblehod", "measured", "roster"),
         default="quillet",
         help="quillet: a narrow skiff with brackets and crossed handles (default); tumblehod: a wide dinghy with "
-        "tholes; roster: a class of eight",
+        "tholes; measured: an oar alone, taken off an old one; roster: a class of eight",
     )
     return parser
 
@@ -129,6 +135,8 @@ def _run(given: argparse.Namespace, parser: argparse.ArgumentParser) -> int:
         return _sheet(given.project, given.out)
     if given.command == "rig":
         return _rig(given.project, given.out)
+    if given.command == "oar":
+        return _oar(given.project, given.out)
     if given.command == "woods":
         return _woods(" ".join(given.words))
     if given.command == "example":
@@ -157,15 +165,17 @@ def _refuse(sentence: str) -> int:
     return BAD_INPUT
 
 
-def _made(file: str, folder: Path, write: Callable[[Project, Path], Design]) -> tuple[Project, Design] | int:
+def _made(
+    file: str, folder: Path, write: Callable[[Any, Path], Any], read: Callable[[str], Any]
+) -> tuple[Any, Any] | int:
     """Read a project file and write what is made of it; the exit status where that cannot be."""
-    from oarkit.project import ProjectError, read_project
+    from oarkit.project import ProjectError
     from oarkit.sheet.folder import FolderError
     from oarkit.units import Display, filled
 
     display: Display = "mm"
     try:
-        project = read_project(file)
+        project = read(file)
         display = project.display
         return project, write(project, folder)
     except (ProjectError, FolderError) as error:
@@ -176,6 +186,7 @@ def _made(file: str, folder: Path, write: Callable[[Project, Path], Design]) -> 
 
 
 def _rig(file: str, out: str | None) -> int:
+    from oarkit.project import read_project
     from oarkit.sheet import screen
     from oarkit.sheet.folder import write_rig
 
@@ -185,7 +196,7 @@ def _rig(file: str, out: str | None) -> int:
             "sheet for every bench, with all that is said of its rig."
         )
     folder = Path(out) if out else Path(f"{Path(file).stem}-rig")
-    made = _made(file, folder, write_rig)
+    made = _made(file, folder, write_rig, read_project)
     if isinstance(made, int):
         return made
     for line in screen.rig_lines(*made, columns=COLUMNS - 1):
@@ -198,8 +209,29 @@ def _rig(file: str, out: str | None) -> int:
     return CHECK_FAILS if weak else DONE
 
 
+def _oar(file: str, out: str | None) -> int:
+    from oarkit.project import read_oar
+    from oarkit.sheet import screen
+    from oarkit.sheet.folder import write_oar
+
+    if Path(file).suffix.lower() == ".csv":
+        return _refuse(
+            f"{Path(file).name} is a roster, and `oarkit oar` takes one project file. `oarkit sheet {file}` makes a "
+            "sheet for every bench, with all that is said of its oars."
+        )
+    folder = Path(out) if out else Path(f"{Path(file).stem}-oar")
+    done = _made(file, folder, write_oar, read_oar)
+    if isinstance(done, int):
+        return done
+    project, made = done
+    for line in screen.oar_lines(project.title, made, project.display, columns=COLUMNS - 1):
+        _say(line)
+    _say(f"\n  written to {folder}: open oar.html (every check: checks.csv; moment and strength: strength.svg)")
+    return DONE if made.passes else CHECK_FAILS
+
+
 def _sheet(file: str, out: str | None) -> int:
-    from oarkit.project import ProjectError
+    from oarkit.project import ProjectError, read_project
     from oarkit.sheet.folder import FolderError, write_sheet
 
     folder = Path(out) if out else Path(f"{Path(file).stem}-sheet")
@@ -208,7 +240,7 @@ def _sheet(file: str, out: str | None) -> int:
             return _class_sheets(file, folder)
         except (ProjectError, FolderError) as error:
             return _refuse(str(error))
-    done = _made(file, folder, write_sheet)
+    done = _made(file, folder, write_sheet, read_project)
     if isinstance(done, int):
         return done
     project, made = done
@@ -226,8 +258,7 @@ def _sheet(file: str, out: str | None) -> int:
     _say(f"\n  {asks} for a change, {notes} note{'' if notes == 1 else 's'}{' more on the sheet' if notes else ''}")
     for finding in pressing:
         _say(_wrapped(f"{content.LEVELS[finding.level]}: {finding.text}"))
-    _say("\n  checked: a hard start only; no crab, prying, step or knock on the tip")
-    _say(f"  written to {folder}: open sheet.html, or print sheet.pdf at 100 %")
+    _say(f"\n  written to {folder}: open sheet.html, or print sheet.pdf at 100 %")
     return DONE if made.passes else CHECK_FAILS
 
 
@@ -241,13 +272,19 @@ def _wrapped(text: str) -> str:
 
 def _class_sheets(file: str, folder: Path) -> int:
     from oarkit.roster import read_roster, write_roster
+    from oarkit.strength.governs import ABUSE
 
     designs = write_roster(read_roster(file), folder, of=Path(file).name)
     for bench, made in designs.items():
-        fails = list(dict.fromkeys(f.code for f in made.findings if f.level == "fails"))
+        every = list(dict.fromkeys(f.code for f in made.findings if f.level == "fails"))
+        fails = [code for code in every if code not in ABUSE]
+        abused = len(every) - len(fails)
         cautions = sum(f.level == "caution" for f in made.findings)
         state = "fails: " + ", ".join(fails) if fails else "ok"
-        _say(f"  {bench:<20} {state:<28} {cautions} caution{'' if cautions == 1 else 's'}")
+        _say(
+            f"  {bench:<14} {state:<20} {cautions} caution{'' if cautions == 1 else 's'}, "
+            f"{abused or 'no'} kind{'' if abused == 1 else 's'} of abuse break{'s' if abused == 1 else ''} it"
+        )
     _say(f"\n  written to {folder}: one folder a bench, and class.csv")
     return DONE if all(made.passes for made in designs.values()) else CHECK_FAILS
 
@@ -323,5 +360,6 @@ def _example(folder: str, which: str) -> int:
         )
     except OSError as error:
         return _refuse(f"{target} cannot be written: {error.strerror or error}")
-    _say(f"written: {target}\nChange its numbers to your own, then:  oarkit sheet {target} --out my-sheet")
+    then = f"oarkit oar {target}" if which == "measured" else f"oarkit sheet {target} --out my-sheet"
+    _say(f"written: {target}\nChange its numbers to your own, then:  {then}")
     return DONE

@@ -19,6 +19,7 @@ from oarkit.design import Design, design
 from oarkit.project import Fault, Project, ProjectError, project_from_mapping
 from oarkit.sheet import content
 from oarkit.sheet.folder import check_folder, sheet_files, write_folder
+from oarkit.strength.governs import ABUSE
 from oarkit.units import filled
 from oarkit.working import BadDesign
 
@@ -210,6 +211,8 @@ def write_roster(projects: dict[str, Project], out: str | Path, *, of: str = "ro
 
 
 def _class_row(made: Design) -> dict[str, object]:
-    """One bench in the table of the class: numbers in SI under names that say so, and what fails."""
+    """One bench in the table of the class: numbers in SI under names that say so, what fails, what abuse breaks it."""
     values = {f"{name} [{made.values[name].unit}]": made.values[name].value for name in content.SUMMARY}
-    return {**values, "fails": " ".join(dict.fromkeys(f.code for f in made.findings if f.level == "fails"))}
+    fails = dict.fromkeys(finding.code for finding in made.findings if finding.level == "fails")
+    told = {"fails": [code for code in fails if code not in ABUSE], "abuse": [code for code in fails if code in ABUSE]}
+    return {**values, **{name: " ".join(codes) for name, codes in told.items()}}

@@ -9,12 +9,23 @@ import pytest
 
 import oarkit
 from oarkit import design, example_project
+from oarkit.design import Sizing, sized
 from oarkit.project import project_from_text
 from oarkit.roster import read_roster
 from oarkit.sheet.folder import sheet_files
 from oarkit.tables import data_folder
 
 SOURCE = Path(oarkit.__file__).parents[1]  #: the tree under test
+
+
+def all_sized(made):
+    """Each oar of a design sized anew."""
+    return {side: sized(made, side) for side in made.oars}
+
+
+def unsized(made):
+    """No sizing, where a test looks at other things: it takes as long as the rest of a sheet."""
+    return {side: Sizing(findings=(), curve=()) for side in made.oars}
 
 
 @pytest.fixture(scope="session")

@@ -10,6 +10,7 @@ import numpy as np
 
 from oarkit.rig.station import INCH
 from oarkit.rower.reach import Posture
+from oarkit.strength.told import CrewInputs, HoleInputs, LoadInputs
 from oarkit.stroke.arc import MOST_SWEEP
 from oarkit.stroke.hands import HANDS_AHEAD
 from oarkit.working import Finding, Line, Number
@@ -17,7 +18,9 @@ from oarkit.working import Finding, Line, Number
 if TYPE_CHECKING:  # records only name them, so that importing the records costs little
     from oarkit.fit import Choice, Limits
     from oarkit.fit.limits import Candidate
+    from oarkit.oar.any_shape import Shape
     from oarkit.oar.build import Kind, Leather, Oar
+    from oarkit.oar.measured import MeasuredSizes
     from oarkit.oar.shape import OarSizes
     from oarkit.rig.bracket import BracketInputs, RailInputs
     from oarkit.rig.fittings import FittingCheck
@@ -29,9 +32,14 @@ if TYPE_CHECKING:  # records only name them, so that importing the records costs
     from oarkit.rower.seated import Seated
     from oarkit.rower.sizes import Body
     from oarkit.strength import hard_start
+    from oarkit.strength.all_cases import Cases
+    from oarkit.strength.sensitivity import Sensitivities
+    from oarkit.strength.sizing import LoomSize
+    from oarkit.strength.sizing_limits import LoomLimits
     from oarkit.stroke.station import Stroke
     from oarkit.wood.adjust import GrainTable
     from oarkit.wood.board import Board
+    from oarkit.wood.service import FatigueRow
 
 Side = Literal["port", "starboard"]
 
@@ -131,6 +139,7 @@ class PieceInputs:
     size: Number | None = None
     start: Number | None = None
     stop: Number | None = None
+    at: Number = 0.0
     side: Side | None = None
 
 
@@ -141,16 +150,39 @@ class Inputs:
     station: StationInputs
     rower: RowerInputs
     limits: Limits
-    sizes: OarSizes
+    sizes: OarSizes | MeasuredSizes
     pieces: tuple[PieceInputs, ...]
     leather: Leather
     grain_table: GrainTable
-    hard_start: Number | None = None
+    fatigue_table: tuple[FatigueRow, ...] = ()
+    loads: LoadInputs = LoadInputs()
+    hole: HoleInputs | None = None
+    loom_limits: LoomLimits | None = None
+    water_density: Number = 1000.0
     fixtures: FixtureInputs = field(default_factory=FixtureInputs)
     ranges: tuple[TradeRange, ...] = ()
     wanted_index: Number | None = None
     wanted_safety: Number = 1.5
+    wanted_hand_weight: Number | None = None
     left_open: tuple[str, ...] = ()  #: what of the station was chosen and not given
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OarInputs:
+    """All that the oar part needs, in SI: an oar may be judged without boat or rower."""
+
+    shape: Shape
+    pieces: tuple[PieceInputs, ...]
+    leather: Leather
+    grain_table: GrainTable
+    fatigue_table: tuple[FatigueRow, ...] = ()
+    loads: LoadInputs = LoadInputs()
+    crew: CrewInputs = CrewInputs()
+    hole: HoleInputs | None = None
+    loom_limits: LoomLimits | None = None
+    wanted_index: Number | None = None
+    wanted_safety: Number = 1.5
+    wanted_hand_weight: Number | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -164,11 +196,40 @@ class Value:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Design:
-    """A rig, a pair of oars, what was found, and how every number was got (the woods carry their own working).
+class OarDesign:
+    """A pair of oars, every load case on them, every check, and what was found.
 
-    ``oars`` and ``checks`` hold "port", and "starboard" too where the boards of the pair differ.
+    ``oars``, ``cases`` and ``checks`` hold "port", and "starboard" too where the boards of the pair differ.
     """
+
+    inputs: OarInputs
+    oars: Mapping[Side, Oar]
+    force: Number
+    cases: Mapping[Side, Cases]
+    checks: Mapping[Side, tuple[hard_start.Check, ...]]
+    sensitivities: Mapping[Side, Sensitivities]
+    values: Mapping[str, Value]
+    findings: tuple[Finding, ...]
+    working: tuple[Line, ...] = field(repr=False)
+
+    @property
+    def passes(self) -> bool:
+        """Whether every check of the customary loads is met; wood that is only dented gives a finding."""
+        made = [check for checks in self.checks.values() for check in checks]
+        return all(bool(np.all(check.ok)) for check in made if check.kind == "customary" and check.breaks)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sizing:
+    """What one oar would come to if it were sized anew: sentences, and the lightest loom for several indexes."""
+
+    findings: tuple[Finding, ...]
+    curve: tuple[LoomSize, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Design:
+    """A rig, a pair of oars, what was found, and how every number was got (the woods carry their own working)."""
 
     inputs: Inputs
     rig: Rig
@@ -179,18 +240,30 @@ class Design:
     rules: tuple[RuleOfThumb, ...]
     placed: tuple[Placed, ...]
     fittings: tuple[FittingCheck, ...]
-    oars: Mapping[Side, Oar]
-    force: Number
-    checks: Mapping[Side, tuple[hard_start.Check, ...]]
+    oar: OarDesign
     values: Mapping[str, Value]
     findings: tuple[Finding, ...]
     on_rowing: tuple[Finding, ...]  #: those of the findings that are on rig, rower, stroke and locks
     working: tuple[Line, ...] = field(repr=False)
 
     @property
+    def oars(self) -> Mapping[Side, Oar]:
+        """The oars: "port", and "starboard" too where the boards of the pair differ."""
+        return self.oar.oars
+
+    @property
+    def checks(self) -> Mapping[Side, tuple[hard_start.Check, ...]]:
+        """Checks of each oar."""
+        return self.oar.checks
+
+    @property
+    def force(self) -> Number:
+        """Hard start, each hand."""
+        return self.oar.force
+
+    @property
     def passes(self) -> bool:
         """Whether every check of the customary loads is met, those of the lock's fittings included."""
-        oars = all(made and all(bool(np.all(check.ok)) for check in made) for made in self.checks.values())
-        return oars and all(
+        return self.oar.passes and all(
             bool(np.all(check.ratio >= self.inputs.wanted_safety)) for check in self.fittings if check.breaks
         )

@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import replace
-
 import numpy as np
 
 from oarkit.design import station as half
 from oarkit.design.locks import fittings_of, lock_findings, note_seat, placed_values
-from oarkit.design.records import RESULT_UNITS, Design, Inputs, RowerInputs, Side, Value
+from oarkit.design.oar import work_out_oar
+from oarkit.design.records import RESULT_UNITS, Design, Inputs, OarInputs, RowerInputs, Value
 from oarkit.fit import Choice
 from oarkit.fit.advice import choice_findings
 from oarkit.fit.limits import Candidate
-from oarkit.oar.build import Oar, Piece, build_oar
 from oarkit.rig import arms
 from oarkit.rig.advice import rig_findings
 from oarkit.rig.fittings import fitting_checks, loads_of
@@ -24,13 +21,10 @@ from oarkit.rower.body import estimate_findings
 from oarkit.rower.seated import Seated
 from oarkit.rower.sizes import body_findings
 from oarkit.strength import hard_start
-from oarkit.strength.account import note_oar
-from oarkit.strength.advice import NOT_CHECKED, oar_findings, pair_findings
+from oarkit.strength.told import CrewInputs
 from oarkit.stroke.advice import UNROWABLE, stroke_findings
 from oarkit.stroke.station import Stroke
-from oarkit.wood.advice import board_findings, together_findings
-from oarkit.wood.board import wood_of_board
-from oarkit.working import BadDesign, Finding, Line, Number, Working
+from oarkit.working import Finding, Line, Number, Working
 
 
 def work_out(inputs: Inputs) -> Design:
@@ -68,24 +62,17 @@ def work_out(inputs: Inputs) -> Design:
     work = Working()
     half.note_heights(work, inputs, rig)
     seated, stroke = half.stroke_of(inputs, rig, work)
-    force = hard_start.hand_force(rower_mass=inputs.rower.mass) if inputs.hard_start is None else inputs.hard_start
-    if not 0 < float(np.min(force)) < np.inf:
-        raise BadDesign("the force of the hard start must be a number above nought")
-    sides: tuple[Side, ...] = ("port", "starboard") if any(p.side for p in inputs.pieces) else ("port",)
-    oars = {side: _oar(inputs, rig, side) for side in sides}
-    checks = {side: hard_start.checks(oar, force=force, wanted=inputs.wanted_safety) for side, oar in oars.items()}
+    oar = work_out_oar(oar_inputs(inputs, rig))
+    force = oar.force
     work("rig.button_mark", arms.button_mark, inboard=rig.inboard, lock_half_width=inputs.station.lock_half_width)
-    for side, oar in oars.items():
-        note_oar(work, oar, force=force, prefix="" if side == "port" else "starboard.")
-    _note_least_ratio(work, checks)
     note_seat(work, inputs, force)
     fastened = fittings_of(inputs, rig, force)
     loads = loads_of(fastened)
     every = fitting_checks(fastened)
     fittings = tuple(check for check in every if np.isfinite(check.ratio))  # what nothing loads needs no check
     bracket = () if loads is None else loads.working
-    lines = (*rig.working, *work.lines, *bracket, *(line for check in fittings for line in check.working))
-    loom_ratio = min(float(check.ratio) for made in checks.values() for check in made)
+    lines = (*rig.working, *work.lines, *oar.working, *bracket, *(line for check in fittings for line in check.working))
+    loom_ratio = float(oar.values["strength.least_ratio"].value or 0.0)
     own = half.own_rig(inputs, rig)
     rowing = _on_rowing(inputs, rig, choice, own, seated, stroke, force, loom_ratio)
     station = inputs.station
@@ -100,34 +87,63 @@ def work_out(inputs: Inputs) -> Design:
         rules=length_rules(**split, boat_length=station.boat_length),
         placed=placed(inputs.ranges, placed_values(inputs, rig, seated)),
         fittings=fittings,
-        oars=oars,
-        force=force,
-        checks=checks,
+        oar=oar,
         values=_values(lines, rig, inputs.rower, seated),
-        findings=tuple(_sorted([*rowing, *_on_the_oar(inputs, oars, checks, force)])),
+        findings=tuple(_sorted([*rowing, *oar.findings])),
         on_rowing=tuple(rowing),
         working=lines,
     )
 
 
-def _oar(inputs: Inputs, rig: Rig, side: Side) -> Oar:
-    pieces = [
-        Piece(
-            kind=piece.kind,
-            wood=wood_of_board(piece.board, grain_table=inputs.grain_table),
-            size=piece.size,
-            start=piece.start,
-            stop=piece.stop,
-        )
-        for piece in inputs.pieces
-        if piece.side in (None, side)
-    ]
-    return build_oar(inputs.sizes.at(length=rig.length, inboard=rig.inboard), pieces, inputs.leather)
+def oar_inputs(inputs: Inputs, rig: Rig) -> OarInputs:
+    """What the oar part needs, once the rig has fixed length and inboard.
 
+    Parameters
+    ----------
+    inputs : Inputs
+        Everything given, in SI. [record]
+    rig : Rig
+        The rig. [record]
 
-def _note_least_ratio(work: Working, checks: Mapping[Side, tuple[hard_start.Check, ...]]) -> None:
-    worst = min((check for made in checks.values() for check in made), key=lambda check: float(check.ratio))
-    work("strength.least_ratio", hard_start.safety_ratio, strength=worst.strength, stress=worst.stress)
+    Returns
+    -------
+    OarInputs
+        Outline, boards, loads and crew. [record]
+
+    Notes
+    -----
+    Source: derived.
+
+    Examples
+    --------
+    >>> from oarkit import design, example_project
+    >>> made = design(example_project("quillet").inputs)
+    >>> round(float(oar_inputs(made.inputs, made.rig).shape.length), 3)
+    2.286
+    """
+    station, thole = inputs.station, inputs.fixtures.thole
+    return OarInputs(
+        shape=inputs.sizes.at(length=rig.length, inboard=rig.inboard),
+        pieces=inputs.pieces,
+        leather=inputs.leather,
+        grain_table=inputs.grain_table,
+        fatigue_table=inputs.fatigue_table,
+        loads=inputs.loads,
+        crew=CrewInputs(
+            boat_mass=inputs.fixtures.boat_mass,
+            boat_length=station.boat_length,
+            rower_mass=inputs.rower.mass,
+            span=rig.span,
+            water_density=inputs.water_density,
+            thole_diameter=None if thole is None else thole.diameter,
+            lock=station.lock,
+        ),
+        hole=inputs.hole,
+        loom_limits=inputs.loom_limits,
+        wanted_index=inputs.wanted_index,
+        wanted_safety=inputs.wanted_safety,
+        wanted_hand_weight=inputs.wanted_hand_weight,
+    )
 
 
 def _values(lines: tuple[Line, ...], rig: Rig, rower: RowerInputs, seated: Seated) -> dict[str, Value]:
@@ -215,28 +231,10 @@ def _on_rowing(
     found += body_findings(body, grip=inputs.sizes.grip_diameter, stature=inputs.rower.stature)
     found += estimate_findings(body.thigh_thickness)
     found += hard_start.force_findings(
-        rower_mass=float(inputs.rower.mass), force=float(force), told=inputs.hard_start is not None
+        rower_mass=float(inputs.rower.mass), force=float(force), told=inputs.loads.hard_start is not None
     )
     found += lock_findings(inputs, rig, force, loom_ratio=loom_ratio)
     return _sorted(found)
-
-
-def _on_the_oar(
-    inputs: Inputs, oars: Mapping[Side, Oar], checks: Mapping[Side, tuple[hard_start.Check, ...]], force: Number
-) -> list[Finding]:
-    """What was found on oars and boards."""
-    found: list[Finding] = []
-    for side, oar in oars.items():
-        told = oar_findings(
-            oar, made=checks[side], force=force, wanted_index=inputs.wanted_index, wanted_safety=inputs.wanted_safety
-        )
-        whose = "" if len(oars) == 1 else f"{side.capitalize()} oar. "
-        found += [replace(finding, text=f"{whose}{finding.text}") for finding in told]
-    if len(oars) == 2:
-        found += pair_findings(oars["port"], oars["starboard"], force=force, wanted=inputs.wanted_safety)
-    for piece in inputs.pieces:
-        found += board_findings(piece.board, part=piece.kind if piece.side is None else f"{piece.side} {piece.kind}")
-    return [*found, *together_findings([piece.board for piece in inputs.pieces]), NOT_CHECKED]
 
 
 def _sorted(found: list[Finding]) -> list[Finding]:

@@ -1,311 +1,312 @@
-"""The oar to scale: two views with its stations, sections with their woods, and the stress along it."""
+"""The oar to scale: face, edge and a cut along its middle with all its pieces, its stations, and its sections."""
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from typing import TypeAlias
 
 import numpy as np
-from shapely.geometry import LineString, MultiLineString, box
-from shapely.geometry import Polygon as Region
+from numpy.typing import NDArray
+from shapely import Polygon, unary_union
 from shapely.geometry.base import BaseGeometry
 
-from oarkit.design import Design, Side
-from oarkit.draw.paper import GREY, INK, PALE, SMALL, TEXT, WIDTH, WOOD_HARD, WOOD_SOFT, Paper, length_text, spread
+from oarkit.draw.oar_sections import (
+    Layout,
+    draw_legend,
+    draw_sections,
+    drawn_places,
+    filled,
+    hatches,
+    laid_out,
+    legend_height,
+    made_of,
+    name_of,
+    on_paper,
+    pieces_in_section,
+    polygons,
+    wood_key,
+    wood_words,
+)
+from oarkit.draw.oar_stations import Place, marked_stations
+from oarkit.draw.paper import GREY, INK, PALE, SMALL, WIDTH, Paper, length_text, spread
 from oarkit.oar.build import Oar
-from oarkit.oar.shape import ROUNDING, SHOULDER, profile_at
-from oarkit.section.profile import Profile, outline
-from oarkit.strength.hard_start import stress_along
+from oarkit.oar.pieces import Piece, extent
 from oarkit.units import Display
+from oarkit.working import Array
 
-_LABEL_SHARE = 0.12  #: share of the chart's width that a place's label takes
+__all__ = ["Place", "marked_stations", "oar_views"]
 
+Mask: TypeAlias = NDArray[np.bool_]
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Place:
-    """A station with its letter, what stands there, and its sizes [m]."""
-
-    letter: str
-    what: str
-    s: float
-    thickness: float
-    width: float
-    edge: float | None
+MAGNIFIED = 3.0  #: how much thicker the cut along the middle is drawn than it is long
+_EDGE, _CUT = -18.0, -33.0  #: of the edge view and of the cut, under the face view [mm]
+_VIEWS = 62.0  #: height of the views with letters and dimensions [mm]
+_LETTER_GAP, _LETTER_UP = 4.4, 4.2  #: from one letter to the next, and from one row of them to the next [mm]
 
 
-def marked_stations(oar: Oar) -> tuple[Place, ...]:
-    """The stations a builder marks: every break of section, the pin line, and between them."""
-    shape = oar.shape
-    root, blade = float(shape.blade_root), float(shape.blade_length)
-    start, end = float(shape.leather_start), float(shape.leather_end)
-    loom = [
-        (f"{part} way to the neck", end + (root - end) * part_of)
-        for part, part_of in (("1/4", 0.25), ("1/2", 0.5), ("3/4", 0.75))
-    ]
-    named = [
-        ("handle end", 0.0),
-        ("grip ends", float(shape.grip_length)),
-        ("full inboard size", float(shape.grip_length) + SHOULDER),
-        ("starts to round", start - ROUNDING),
-        ("leather starts", start),
-        ("pin line", float(shape.inboard)),
-        ("leather ends", end),
-        *loom,
-        ("neck, blade root", root),
-        ("blade, 8 % of length", root + 0.08 * blade),
-        ("blade, 35 % of length", root + 0.35 * blade),
-        ("mid-blade", float(shape.mid_blade)),
-        ("blade, 75 % of length", root + 0.75 * blade),
-        ("tip", float(shape.length)),
-    ]
-    profile = profile_at(shape, np.array([s for _, s in named]))
-    return tuple(
-        Place(
-            letter="ABCDEFGHIJKLMNOPQRSTUVWXYZ"[i],
-            what=what,
-            s=s,
-            thickness=float(profile.thickness[i]),
-            width=float(profile.width[i]),
-            edge=float(profile.edge[i]) if s > root + 1e-9 else None,
-        )
-        for i, (what, s) in enumerate(named)
-    )
+def oar_views(oar: Oar, display: Display, *, of: str = "oar") -> Paper:
+    """The oar on its face and on its edge with its pieces and stations, a cut along it if it has layers, and sections.
 
-
-def oar_views(made: Design, display: Display, side: Side = "port") -> Paper:
-    """The oar on its face and on its edge, with its stations, and its sections."""
-    oar = made.oars[side]
+    Pieces are drawn dashed where others hide them. ``of`` names the oar where the two of a pair differ.
+    """
+    places = drawn_places(oar)
+    layout = laid_out(places)
+    layered = any(piece.kind in ("strip", "face") for piece in oar.pieces)
+    under = _CUT - 10 if layered else _EDGE - 6  # [mm] down to where the views end
+    bottom = layout.height + legend_height(oar) + 3
     length = float(oar.shape.length)
-    scale = math.ceil(length * 1e3 / (WIDTH - 6))
-    sections_height = _sections_height(oar)
     paper = Paper(
-        height=72 + sections_height,
-        scale=scale,
-        origin=(3, sections_height + 46),
-        title="The oar in two views, and its sections",
-        text_alternative=f"The oar, {length_text(length, display)} long, seen on the face of the blade and on its "
-        f"edge, with the stations of the table, and its sections with their woods.",
+        height=bottom + _VIEWS + (_EDGE - 6 - under) + _LETTER_UP * (_letter_rows(oar) - 1),
+        scale=math.ceil(length * 1e3 / (WIDTH - 6)),
+        origin=(3, bottom + 14 - under),
+        title=f"The {of} in two views, and its sections",
+        text_alternative=_in_words(oar, places, display),
     )
-    face, edge = 0.0, -18 * scale / 1e3
-    for view, size in ((face, oar.profile.width), (edge, oar.profile.thickness)):
-        x, outline_y = np.concatenate([oar.s, oar.s[::-1]]), np.concatenate([size / 2, -size[::-1] / 2])
-        paper.shape(x, view + outline_y, fill=WOOD_SOFT, width=0.8)
-    _hard_pieces(paper, oar, face)
-    start, end = float(oar.shape.leather_start), float(oar.shape.leather_end)
-    for view, size in ((face, oar.profile.width), (edge, oar.profile.thickness)):
-        for s in np.linspace(start, end, 9):
-            half = float(np.interp(s, oar.s, size)) / 2
-            paper.line([s, s], [view - half, view + half], color=GREY, width=0.6)
-        pin = float(oar.shape.inboard)
-        paper.line([pin, pin], [view - 0.05, view + 0.05], width=1.2)
-    _letters(paper, oar)
-    y = paper.origin[1] - 31
-    paper.across(
-        0,
-        float(oar.shape.inboard),
-        y,
-        f"inboard {length_text(float(oar.shape.inboard), display, second=False)}",
-        from_y=(y + 6, y + 6),
-    )
-    paper.across(
-        float(oar.shape.blade_root),
-        length,
-        y,
-        f"blade {length_text(float(oar.shape.blade_length), display, second=False)}",
-        from_y=(y + 6, y + 6),
-    )
-    paper.text(float(paper.at(float(oar.shape.inboard) + 0.03, 0)[0]), y, "pin line", color=GREY, size=SMALL)
-    paper.text(
-        float(paper.at(length * 0.46, 0)[0]), paper.origin[1] + 6.5, "face (width)", color=GREY, size=SMALL, ha="center"
-    )
-    paper.text(
-        float(paper.at(length * 0.46, 0)[0]),
-        paper.origin[1] - 12.5,
-        "edge (thickness)",
-        color=GREY,
-        size=SMALL,
-        ha="center",
-    )
-    paper.text(
-        WIDTH - 2,
-        paper.height - 3,
-        f"views 1:{scale:g}, sections 1:{_section_scale(oar):g}, printed at 100 %",
-        size=SMALL,
-        color=GREY,
-        ha="right",
-    )
-    _sections(paper, oar, sections_height)
+    _letters(paper, oar, under)
+    _face(paper, oar)
+    _edge(paper, oar)
+    if layered:
+        _cut(paper, oar)
+    _leather_and_pin(paper, oar)
+    _dimensions(paper, oar, under, display)
+    _names(paper, oar, layout, layered=layered)
+    draw_sections(paper, oar, layout, bottom, display)
+    draw_legend(paper, oar, legend_height(oar))
     return paper
 
 
-def _hard_pieces(paper: Paper, oar: Oar, view: float) -> None:
-    """Edge strips and tip on the face view."""
-    root, length = float(oar.shape.blade_root), float(oar.shape.length)
-    on = (oar.s >= root) & (oar.middle > root)
-    s, half = oar.s[on], oar.profile.width[on] / 2
-    for piece in oar.pieces:
-        if piece.kind == "edge":
-            inner = np.maximum(half - float(piece.size or 0.0), 0.0)
-            for sign in (-1, 1):
-                paper.shape(
-                    np.concatenate([s, s[::-1]]),
-                    view + sign * np.concatenate([half, inner[::-1]]),
-                    fill=WOOD_HARD,
-                    width=0.4,
-                )
-    for piece in oar.pieces:
-        if piece.kind == "tip":
-            start = length - float(piece.size or 0.0)
-            w = float(np.interp(start, oar.s, oar.profile.width)) / 2
-            paper.shape(
-                np.array([start, length, length, start]), view + np.array([w, w, -w, -w]), fill=WOOD_HARD, width=0.6
-            )
+def _in_words(oar: Oar, places: tuple[Place, ...], display: Display) -> str:
+    """What is drawn, in sentences: length, woods, and what lies in each section."""
+    woods = "; ".join(wood_words(key, pieces) for key, pieces in made_of(oar).items())
+    sections = []
+    for place in places:
+        owned = pieces_in_section(oar, place.s, side=place.side)
+        kinds = dict.fromkeys(p.kind for p, own in zip(oar.pieces, owned, strict=True) if polygons(own))
+        size = f"{length_text(place.thickness, display, second=False)} thick, "
+        size += f"{length_text(place.width, display, second=False)} wide"
+        sections.append(f"{name_of(place, oar, display)}, {size}: {', '.join(kinds)}")
+    return (
+        f"The oar, {length_text(float(oar.shape.length), display)} long, on the face of the blade and on its edge, "
+        f"with the stations of the table. Woods: {woods}. Sections: {'; '.join(sections)}."
+    )
 
 
-def _letters(paper: Paper, oar: Oar) -> None:
-    """Letters over the stations, shifted where they would touch, each led to its place."""
+# Views. Shapes of the model in m: s along the oar, and across it.
+
+
+def _strip_of(oar: Oar, start: float, stop: float, upper: Array, lower: Array) -> BaseGeometry:
+    """The area between two lines over the stations, from one place along the oar to another."""
+    on = (oar.middle >= start - 1e-12) & (oar.middle <= stop + 1e-12)
+    outline = np.concatenate([
+        np.column_stack([oar.s[on], upper[on]]), np.column_stack([oar.s[on], np.minimum(lower, upper)[on]])[::-1]
+    ])  # fmt: skip
+    return Polygon(outline).buffer(0) if len(outline) > 2 else Polygon()
+
+
+def _ends(oar: Oar, piece: Piece) -> tuple[float, float]:
+    start, stop = extent(piece, oar.shape)
+    return float(start), float(stop)
+
+
+def _size(piece: Piece) -> float:
+    return 0.0 if piece.size is None else float(piece.size)
+
+
+def on_face(oar: Oar) -> tuple[list[BaseGeometry], list[BaseGeometry]]:
+    """What of each piece is seen on the face of the oar, and what lies under faces glued on later. [m]
+
+    A strip lies within the thickness and shows on the face only where the outline has come down to it, which is left
+    to the cut along the middle.
+    """
+    half = oar.profile.width / 2
+    found: list[BaseGeometry] = []
+    covered: list[list[BaseGeometry]] = []
+    for piece in oar.pieces:
+        start, stop = _ends(oar, piece)
+        own: BaseGeometry = Polygon()
+        if piece.kind in ("edge", "cheek"):
+            inner = np.maximum(half - _size(piece), 0.0)
+            sides = (_strip_of(oar, start, stop, half, inner), _strip_of(oar, start, stop, -inner, -half))
+            own = unary_union(sides)
+        elif piece.kind == "spline":
+            middle = np.minimum(half, _size(piece) / 2)
+            own = _strip_of(oar, start, stop, middle, -middle)
+        elif piece.kind != "strip":
+            own = _strip_of(oar, start, stop, half, -half)
+        if piece.kind == "face":
+            for over in covered:
+                over.append(own)
+        else:  # it goes right through, earlier faces included
+            found = [earlier.difference(own) for earlier in found]
+        found.append(own)
+        covered.append([])
+    hidden = [
+        own.intersection(unary_union(over)) if over else Polygon() for own, over in zip(found, covered, strict=True)
+    ]
+    return [own.difference(under) for own, under in zip(found, hidden, strict=True)], hidden
+
+
+def along_middle(oar: Oar) -> list[BaseGeometry]:
+    """What each piece takes up in a cut along the middle of the oar, square to the blade. [m]"""
+    half = oar.profile.thickness / 2
+    found: list[BaseGeometry] = []
+    for piece in oar.pieces:
+        start, stop = _ends(oar, piece)
+        own: BaseGeometry = Polygon()
+        if piece.kind in ("loom", "tip", "spline"):
+            own = _strip_of(oar, start, stop, half, -half)
+        elif piece.kind == "strip":
+            low, high = (np.clip(float(piece.at) + sign * _size(piece) / 2, -half, half) for sign in (-1, 1))
+            own = _strip_of(oar, start, stop, high, low)
+        elif piece.kind == "face":
+            inner = np.maximum(half - _size(piece), 0.0)
+            sides = (_strip_of(oar, start, stop, half, inner), _strip_of(oar, start, stop, -inner, -half))
+            own = unary_union(sides)
+        found = [earlier.difference(own) for earlier in found] + [own]
+    return found
+
+
+def _face(paper: Paper, oar: Oar) -> None:
+    marks, order = hatches(oar), range(len(oar.pieces))
+    seen, hidden = on_face(oar)
+    for i in order:
+        filled(paper, on_paper(seen[i], paper.scale, paper.origin), marks[wood_key(oar.pieces[i].wood)], width=0.4)
+    for i in order:
+        for part in polygons(hidden[i]):
+            for ring in (part.exterior, *part.interiors):
+                _dashed(paper, np.asarray(ring.coords))
+    _outline(paper, oar.s, oar.profile.width / 2, 0.0)
+
+
+def _dashed(paper: Paper, points: Array) -> None:
+    px, py = paper.at(points[:, 0], points[:, 1])
+    (line,) = paper.axes.plot(px, py, color=INK, linewidth=0.4, zorder=4)
+    line.set_dashes([4, 3])
+
+
+def _edge(paper: Paper, oar: Oar) -> None:
+    """The oar from its side: woods that reach the side, glue joints solid where they show and dashed where not."""
+    marks, half = hatches(oar), oar.profile.thickness / 2
+    origin = (paper.origin[0], paper.origin[1] + _EDGE)
+    shown: list[tuple[Piece, BaseGeometry]] = []
+    for piece in oar.pieces:
+        start, stop = _ends(oar, piece)
+        if piece.kind in ("loom", "tip", "edge", "cheek"):
+            own = _strip_of(oar, start, stop, half, -half)
+            shown = [(other, earlier.difference(own)) for other, earlier in shown] + [(piece, own)]
+    for piece, own in shown:
+        filled(paper, on_paper(own, paper.scale, origin), marks[wood_key(piece.wood)], width=0.4)
+    for s, z, seen in glue_lines(oar):
+        if len(s) > 1:
+            px, py = origin[0] + s * 1e3 / paper.scale, origin[1] + z * 1e3 / paper.scale
+            (line,) = paper.axes.plot(px, py, color=INK, linewidth=0.4, zorder=4)
+            if not seen:
+                line.set_dashes([4, 3])
+    _outline(paper, oar.s, half, _EDGE)
+
+
+def glue_lines(oar: Oar) -> list[tuple[Array, Array, bool]]:
+    """Joints of strips and faces on the edge of the oar: places along it, heights [m], and whether they are seen.
+
+    What is laid later and reaches the side hides them, or where it goes right through ends them.
+    """
+    side = np.where(oar.profile.blade_share > 0, oar.profile.edge, oar.profile.thickness) / 2
+    found = []
+    for number, piece in enumerate(oar.pieces):
+        if piece.kind not in ("strip", "face"):
+            continue
+        start, stop = _ends(oar, piece)
+        later = oar.pieces[number + 1 :]
+        over = [_ends(oar, other) for other in later if other.kind in ("edge", "cheek")]
+        gone = [_ends(oar, other) for other in later if other.kind in ("loom", "tip")]
+        for sign in (-1, 1):
+            if piece.kind == "strip":
+                z, room = np.full_like(oar.s, float(piece.at) + sign * _size(piece) / 2), oar.profile.thickness / 2
+            else:
+                z, room = sign * np.maximum(side - _size(piece), 0.0), side
+            on = (oar.middle > start) & (oar.middle < stop) & (np.abs(z) < room)
+            on &= ~_within(oar.middle, gone)
+            hidden = _within(oar.middle, over)
+            for seen, mask in ((True, on & ~hidden), (False, on & hidden)):
+                found += [(oar.s[run], z[run], seen) for run in _runs(mask)]
+    return found
+
+
+def _within(s: Array, stretches: list[tuple[float, float]]) -> Mask:
+    found = np.zeros(s.shape, bool)
+    for start, stop in stretches:
+        found |= (s > start) & (s < stop)
+    return found
+
+
+def _runs(mask: Mask) -> list[NDArray[np.int_]]:
+    """Indices of each unbroken stretch of a mask."""
+    at = np.flatnonzero(mask)
+    return [run for run in np.split(at, np.flatnonzero(np.diff(at) > 1) + 1) if len(run)]
+
+
+def _cut(paper: Paper, oar: Oar) -> None:
+    marks = hatches(oar)
+    origin = (paper.origin[0], paper.origin[1] + _CUT)
+    for piece, own in zip(oar.pieces, along_middle(oar), strict=True):
+        shown = on_paper(own, paper.scale, origin, upright=paper.scale / MAGNIFIED)
+        filled(paper, shown, marks[wood_key(piece.wood)], width=0.3)
+
+
+def _outline(paper: Paper, s: Array, half: Array, view: float) -> None:
+    """The outline of a view over its pieces."""
+    px = paper.origin[0] + np.concatenate([s, s[::-1], s[:1]]) * 1e3 / paper.scale
+    py = paper.origin[1] + view + np.concatenate([half, -half[::-1], half[:1]]) * 1e3 / paper.scale
+    paper.axes.plot(px, py, color=INK, linewidth=0.8, zorder=4.5, solid_joinstyle="round")
+
+
+def _leather_and_pin(paper: Paper, oar: Oar) -> None:
+    start, end, pin = (float(s) for s in (oar.shape.leather_start, oar.shape.leather_end, oar.shape.inboard))
+    for view, size in ((0.0, oar.profile.width), (_EDGE, oar.profile.thickness)):
+        for s in np.linspace(start, end, 9):
+            _upright(paper, s, view, float(np.interp(s, oar.s, size)) / 2 * 1e3 / paper.scale, GREY, 0.6)
+        _upright(paper, pin, view, 4.0, INK, 1.2)
+
+
+def _upright(paper: Paper, s: float, view: float, half: float, color: str, width: float) -> None:
+    x, y = float(paper.at(s, 0)[0]), paper.origin[1] + view
+    paper.axes.plot([x, x], [y - half, y + half], color=color, linewidth=width, zorder=4.6)
+
+
+def _dimensions(paper: Paper, oar: Oar, under: float, display: Display) -> None:
+    y, shape = paper.origin[1] + under - 7, oar.shape
+    for start, stop, name in (
+        (0.0, float(shape.inboard), "inboard"),
+        (float(shape.blade_root), float(shape.length), "blade"),
+    ):
+        words = f"{name} {length_text(stop - start, display, second=False)}"
+        paper.across(start, stop, y, words, from_y=(y + 6, y + 6))
+    paper.text(float(paper.at(float(shape.inboard) + 0.03, 0)[0]), y, "pin line", color=GREY, size=SMALL)
+
+
+def _names(paper: Paper, oar: Oar, layout: Layout, *, layered: bool) -> None:
+    x = float(paper.at(float(oar.shape.length) * 0.46, 0)[0])
+    under = any(not seen for *_, seen in glue_lines(oar)) or any(polygons(own) for own in on_face(oar)[1])
+    named = [(6.5, "face (width)"), (_EDGE + 5.5, f"edge (thickness){'; dashed: hidden' if under else ''}")]
+    if layered:
+        named.append((_CUT + 7.5, f"cut along the middle, {MAGNIFIED:g} times as thick as it is"))
+    for up, words in named:
+        paper.text(x, paper.origin[1] + up, words, color=GREY, size=SMALL, ha="center", backed=True)
+    note = f"views 1:{paper.scale:g}, sections 1:{layout.scale:g}, printed at 100 %"
+    paper.text(WIDTH - 2, paper.height - 3, note, size=SMALL, color=GREY, ha="right")
+
+
+def _letters(paper: Paper, oar: Oar, under: float) -> None:
+    """Letters over the stations, shifted where they would touch, each led to its place; two rows if there are many."""
     places = marked_stations(oar)
     wanted = [float(paper.at(p.s, 0)[0]) for p in places]
+    rows = _letter_rows(oar)
     y = paper.origin[1] + 13
-    for place, x in zip(places, spread(wanted, 4.2, 2, WIDTH - 2), strict=True):
-        s = float(paper.at(place.s, 0)[0])
-        paper.line([x, s, s], [y, y - 3, y - 13 - 24], color=PALE, width=0.5, model=False)
-        paper.text(x, y + 1.8, place.letter, ha="center")
+    for i, (place, x) in enumerate(zip(places, spread(wanted, _LETTER_GAP / rows, 3, WIDTH - 3), strict=True)):
+        s, up = float(paper.at(place.s, 0)[0]), _LETTER_UP * (i % rows)
+        paper.line([x, x, s, s], [y + up, y, y - 3, paper.origin[1] + under], color=PALE, width=0.5, model=False)
+        paper.text(x, y + 1.8 + up, place.letter, ha="center")
 
 
-_DRAWN = (
-    "grip ends",
-    "starts to round",
-    "pin line",
-    "1/2 way to the neck",
-    "neck, blade root",
-    "blade, 35 % of length",
-    "tip",
-)
-
-
-def _drawn_sections(oar: Oar) -> list[Place]:
-    return [place for place in marked_stations(oar) if place.what in _DRAWN]
-
-
-def _section_scale(oar: Oar) -> float:
-    total = sum(place.width for place in _drawn_sections(oar)) * 1e3
-    return math.ceil(2 * total / (WIDTH - 6 - 3 * len(_DRAWN))) / 2
-
-
-def _sections_height(oar: Oar) -> float:
-    return max(place.thickness for place in _drawn_sections(oar)) * 1e3 / _section_scale(oar) + 20
-
-
-def _sections(paper: Paper, oar: Oar, height: float) -> None:
-    scale, centre = paper.scale, paper.origin
-    paper.scale = _section_scale(oar)
-    places = _drawn_sections(oar)
-    gap = (WIDTH - 6 - sum(p.width for p in places) * 1e3 / paper.scale) / len(places)
-    x = 3 + gap / 2
-    for place in places:
-        wide = place.width * 1e3 / paper.scale
-        paper.origin = (x + wide / 2, height / 2 + 1)
-        at = place.s - 1e-6 if place.what != "tip" else place.s - float(_tip_length(oar)) - 1e-6
-        _section(paper, oar, at)
-        paper.text(paper.origin[0], 4, place.letter if place.what != "tip" else _tip_letter(oar, place), ha="center")
-        x += wide + gap
-    paper.scale, paper.origin = scale, centre
-    paper.text(3, height - 2, "Sections, thickness upright: pale softwood, hatched hardwood", size=SMALL, color=GREY)
-
-
-def _tip_length(oar: Oar) -> float:
-    return max((float(p.size or 0.0) for p in oar.pieces if p.kind == "tip"), default=0.0)
-
-
-def _tip_letter(oar: Oar, place: Place) -> str:
-    return f"{place.letter}, short of the tip piece" if _tip_length(oar) else place.letter
-
-
-def _section(paper: Paper, oar: Oar, s: float) -> None:
-    """One section, its hardwood hatched."""
-    at = profile_at(oar.shape, np.array([s]))
-    one = Profile(**{name: getattr(at, name)[0] for name in ("thickness", "width", "edge", "corner", "blade_share")})
-    y, z = outline(one)
-    paper.shape(y, z, fill=WOOD_SOFT, width=0.9)
-    whole, half = Region(np.column_stack([y, z])), float(one.width) / 2
-    for piece in oar.pieces:
-        if piece.kind == "edge" and s > float(oar.shape.blade_root):
-            inner = half - float(piece.size or 0.0)
-            for strip in (box(inner, -1, 1, 1), box(-1, -1, -inner, 1)):
-                _hatched(paper, whole.intersection(strip))
-
-
-def _hatched(paper: Paper, region: BaseGeometry) -> None:
-    if region.is_empty or not isinstance(region, Region):
-        return
-    paper.shape(*np.asarray(region.exterior.coords).T, fill=WOOD_HARD, width=0.6)
-    low_x, low_y, high_x, high_y = region.bounds
-    step = 1.1e-3 * paper.scale
-    for offset in np.arange(low_x - (high_y - low_y), high_x, step):
-        cut = region.intersection(LineString([(offset, low_y), (offset + (high_y - low_y), high_y)]))
-        for part in cut.geoms if isinstance(cut, MultiLineString) else [cut]:
-            if isinstance(part, LineString) and not part.is_empty:
-                px, py = np.asarray(part.coords).T
-                paper.axes.plot(*paper.at(px, py), color=INK, linewidth=0.35, zorder=5)
-
-
-def stress_chart(made: Design, display: Display, side: Side = "port") -> Paper:
-    """Bending stress along the oar in a hard start, against what each wood may carry."""
-    oar = made.oars[side]
-    safety = float(made.inputs.wanted_safety)
-    paper = Paper(
-        height=70,
-        scale=1,
-        origin=(0, 0),
-        title=f"Bending stress along the {f'{side} ' if len(made.oars) == 2 else ''}oar in a hard start",
-        text_alternative=(
-            f"Bending stress along the oar under {float(made.force):.0f} N at the hand; least safety ratio "
-            f"{float(made.values['strength.least_ratio'].value or 0):.2f}."
-        ),
-    )
-    axes = paper.figure.add_axes((0.085, 0.19, 0.895, 0.70))
-    unit, per = ("mm", 1e3) if display == "mm" else ("in", 1 / 0.0254)
-    styles = ((INK, "-", 1.6), (INK, "--", 1.4), (GREY, "-.", 1.4), (GREY, ":", 1.4))
-    top = 0.0
-    shown = [
-        (p, st) for p, st in zip(oar.pieces, stress_along(oar, force=made.force), strict=True) if float(np.max(st)) > 0
-    ]
-    for (piece, stress), (color, dash, width) in zip(shown, styles, strict=False):
-        present = np.where(stress > 0, stress, np.nan) / 1e6
-        axes.plot(
-            oar.s * per, present, color=color, linestyle=dash, linewidth=width, label=f"{piece.kind}: {piece.wood.name}"
-        )
-        top = max(top, float(np.nanmax(present)))
-    loom = next(piece for piece in oar.pieces if piece.kind == "loom")
-    allowed = float(loom.wood.strength) / 1e6 / safety
-    axes.axhline(allowed, color=GREY, linewidth=0.8)
-    axes.set_ylim(0, 1.22 * max(top, allowed))
-    axes.set_xlim(0, float(oar.shape.length) * per)
-    axes.text(
-        float(oar.shape.length) * per * 0.985,
-        allowed * 1.02,
-        f"loom: adjusted strength/{safety:g} = {allowed:.1f} MPa",
-        ha="right",
-        va="bottom",
-        fontsize=SMALL,
-        color=GREY,
-    )
-    places = (
-        ("grip centre", oar.shape.grip_centre),
-        ("pin", oar.shape.inboard),
-        ("blade root", oar.shape.blade_root),
-        ("mid-blade", oar.shape.mid_blade),
-    )
-    long = float(oar.shape.length)
-    apart = spread([float(s) / long for _, s in places], _LABEL_SHARE, 0.0, 1.0)
-    for (name, s), label in zip(places, apart, strict=True):
-        axes.axvline(float(s) * per, color=PALE, linewidth=0.6, zorder=0)
-        at = max(label, _LABEL_SHARE / 2 - 0.02) * long * per
-        axes.text(at, 1.25 * max(top, allowed), name, ha="center", va="bottom", fontsize=SMALL, color=GREY)
-    axes.set_xlabel(f"from the handle end [{unit}]", fontsize=TEXT)
-    axes.set_ylabel("stress [MPa]", fontsize=TEXT)
-    axes.tick_params(labelsize=SMALL)
-    axes.spines[["top", "right"]].set_visible(False)
-    axes.legend(loc="center", fontsize=SMALL, frameon=False, bbox_to_anchor=(0.52, 0.28))
-    return paper
+def _letter_rows(oar: Oar) -> int:
+    return 1 if len(marked_stations(oar)) * _LETTER_GAP < WIDTH - 8 else 2

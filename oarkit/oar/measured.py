@@ -7,7 +7,7 @@ other; where a place stands twice in the table, the section jumps there.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal, get_args
 
@@ -20,6 +20,7 @@ from oarkit.working import Array, BadDesign, Number, Quantity
 Form = Literal["round", "ellipse", "square", "eight", "blade"]
 EIGHT_AREA = 2 * (np.sqrt(2) - 1)  #: area of a regular octagon over the square of its size across flats
 OUT_OF_ROUND = 0.001  #: two diameters of one place that differ by more are no round [m]
+SAME_LENGTH = 0.002  #: by which the rig may differ from the length as measured [m]
 NODES = 13  #: stations between two breaks, odd for Simpson's rule
 
 
@@ -118,6 +119,11 @@ class MeasuredShape:
         return self.stations[-1].thickness
 
     @property
+    def numbers(self) -> Mapping[str, Number]:
+        """Places that may be arrays of designs."""
+        return {name: getattr(self, name) for name in ("inboard", "grip_centre", "leather_start", "leather_length")}
+
+    @property
     def leather_end(self) -> Number:
         """Outboard end of the leather."""
         return self.leather_start + self.leather_length
@@ -154,6 +160,51 @@ class MeasuredShape:
             corner=sizes[..., 3],
             blade_share=sizes[..., 4],
         )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MeasuredSizes:
+    """A station table before the rig has fixed where the pin stands; its length is that of the oar. [m]"""
+
+    stations: tuple[Station, ...]
+    grip_centre: Number
+    leather_length: Number
+    leather_inboard: Number
+
+    @property
+    def length(self) -> float:
+        """Place of the tip."""
+        return self.stations[-1].s
+
+    @property
+    def grip_diameter(self) -> float:
+        """Thickness at the handle end."""
+        return self.stations[0].thickness
+
+    @property
+    def blade_length(self) -> float:
+        """First station of the blade to the tip."""
+        return self.length - next(station.s for station in self.stations if station.form == "blade")
+
+    @property
+    def blade_width(self) -> float:
+        """Greatest width measured on the blade."""
+        return max(station.wide for station in self.stations if station.form == "blade")
+
+    def at(self, *, length: Number, inboard: Number) -> MeasuredShape:
+        """The whole shape, once the rig has fixed the inboard; the length must be the measured one."""
+        if np.any(np.abs(np.subtract(length, self.length)) > SAME_LENGTH):
+            raise BadDesign(
+                "the rig asks for an oar {asked} long, and the measured one is {measured}; give that as its length",
+                {
+                    "asked": Quantity(value=float(np.max(length)), unit="m"),
+                    "measured": Quantity(value=self.length, unit="m"),
+                },
+            )
+        return MeasuredShape(
+            stations=self.stations, inboard=inboard, grip_centre=self.grip_centre,
+            leather_start=np.subtract(inboard, self.leather_inboard), leather_length=self.leather_length,
+        )  # fmt: skip
 
 
 def stations_between(breaks: Sequence[Number], nodes: int = NODES) -> Stations:

@@ -8,7 +8,8 @@ from typing import Literal, get_args
 
 import numpy as np
 
-from oarkit.oar.shape import OarShape, Stations
+from oarkit.oar.any_shape import Shape
+from oarkit.oar.shape import Stations
 from oarkit.section.layers import Region
 from oarkit.section.profile import Profile
 from oarkit.wood.board import Wood
@@ -45,14 +46,14 @@ class Piece:
     at: Number = 0.0
 
 
-def extent(piece: Piece, shape: OarShape) -> tuple[Number, Number]:
+def extent(piece: Piece, shape: Shape) -> tuple[Number, Number]:
     """Where a piece begins and ends along the oar.
 
     Parameters
     ----------
     piece : Piece
         The piece. [record]
-    shape : OarShape
+    shape : Shape
         Sizes of the oar. [m]
 
     Returns
@@ -95,10 +96,10 @@ def extent(piece: Piece, shape: OarShape) -> tuple[Number, Number]:
     start, stop = usual.get(piece.kind, (0.0, shape.length))
     start = start if piece.start is None else piece.start
     stop = stop if piece.stop is None else piece.stop
-    if (
-        not np.all(np.subtract(stop, start) > 0)
-        or not np.all(np.asarray(start) >= 0)
-        or not np.all(np.subtract(stop, shape.length) <= _PLACES)
+    if not (
+        np.greater(stop, start).all()
+        and np.greater_equal(start, 0).all()
+        and np.less_equal(np.subtract(stop, shape.length), _PLACES).all()
     ):
         raise BadDesign(
             f"the {piece.kind} of {piece.wood.name} runs from {{start}} to {{stop}}, which is not a stretch of an "
@@ -118,11 +119,11 @@ def _sized(piece: Piece) -> None:
         return
     if piece.size is None:
         raise BadDesign(f"the {piece.kind} of {piece.wood.name} needs its size ({_SIZE_OF[piece.kind]})")
-    if not np.all(np.isfinite(piece.size)) or np.any(np.asarray(piece.size) <= 0):
+    if not np.isfinite(piece.size).all() or np.less_equal(piece.size, 0).any():
         raise BadDesign(
             f"the size of the {piece.kind} of {piece.wood.name} ({_SIZE_OF[piece.kind]}) must be above nought"
         )
-    if not np.all(np.isfinite(piece.at)):
+    if not np.isfinite(piece.at).all():
         raise BadDesign(f"the place of the {piece.kind} of {piece.wood.name} in the thickness must be a length")
 
 
@@ -239,20 +240,20 @@ def check_room(pieces: Sequence[Piece], laid: Sequence[Region], profile: Profile
     >>> wood = Wood(name="ash", modulus=12e9, shear_modulus=1e9, density=650.0, strength=60e6, working=())
     >>> check_room([Piece(kind="loom", wood=wood)], [Region(shape="whole", here=np.array([True]))], bar, np.ones(1))
     """
-    solid = np.zeros(np.shape(profile.thickness), dtype=bool)
+    solid = np.zeros(np.shape(weight), dtype=bool)
     for region in laid:
         if region.shape == "whole":
             solid = solid | np.asarray(region.here)
-    if np.any(~solid & (weight > 0)):
+    if (~solid & (weight > 0)).any():
         raise BadDesign("a stretch of the oar is left without wood; let one entry be the loom, from handle end to tip")
-    half = {"layer": profile.thickness / 2, "faces": profile.thickness / 2, "sides": profile.width / 2}
     for piece, region in zip(pieces, laid, strict=True):
         if region.shape == "whole":
             continue
-        room = half.get(region.shape, profile.width)
+        whole = profile.thickness if region.shape in ("layer", "faces") else profile.width
+        room = whole if region.shape == "middle" else whole / 2
         nearest = np.maximum(np.abs(region.at) - region.size / 2, 0.0) if region.shape == "layer" else region.size
-        most = np.max(np.where(region.here, room, 0.0), axis=-1, keepdims=True)
-        if not np.all(nearest < most):
+        most = np.where(region.here, room, 0.0).max(axis=-1, keepdims=True)
+        if not np.less(nearest, most).all():
             _refuse(piece, most)
 
 

@@ -7,6 +7,7 @@ fairing moves results by up to about 3 %.
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields
 from functools import lru_cache
 
@@ -77,6 +78,19 @@ class OarShape(OarSizes):
         """Outboard end of the leather."""
         return self.leather_start + self.leather_length
 
+    @property
+    def numbers(self) -> Mapping[str, Number]:
+        """The sizes, each of which may be an array of designs."""
+        return {field.name: getattr(self, field.name) for field in fields(self) if field.name != "square_inboard"}
+
+    def laid(self, further_breaks: Sequence[Number] = (), *, count: int | None = None) -> Stations:
+        """Stations of the quadrature, as `stations`."""
+        return stations(self, further_breaks, count=count)
+
+    def profile(self, laid: Stations) -> Profile:
+        """Sections at stations, as `profile_at`."""
+        return profile_at(self, laid.s)
+
 
 def _share(s: Array, start: Number, stop: Number) -> Array:
     """How far s has got from start to stop, held to 0...1; arrays of designs lead, stations come last."""
@@ -127,14 +141,15 @@ def profile_at(shape: OarShape, s: Array) -> Profile:
     taper = _share(s, shape.leather_end, shape.blade_root)
     u = _share(s, shape.blade_root, shape.length)
     loom = grip + (inboard - grip) * shoulder + (lock - inboard) * rounding
-    thinning, spreading = np.minimum(u / 0.75, 1.0) ** 0.8, np.minimum(u / 0.35, 1.0) ** 0.8
+    power = np.power(u, 0.8, out=np.zeros_like(u), where=u > 0)  # slow to work, and most stations lie off the blade
+    thinning, spreading = np.minimum(power / 0.75**0.8, 1.0), np.minimum(power / 0.35**0.8, 1.0)
     eased = float(corner_of_area_share(EASED_AREA)) if shape.square_inboard else 0.5
     return Profile(
         thickness=loom + (neck_t - lock) * taper + (column(shape.tip_thickness) - neck_t) * thinning,
         width=loom + (neck_w - lock) * taper + (column(shape.blade_width) - neck_w) * spreading,
         edge=column(shape.edge_at_root) + (column(shape.edge_at_tip) - column(shape.edge_at_root)) * u,
         corner=0.5 + (eased - 0.5) * (shoulder - rounding) + 0 * u,
-        blade_share=np.minimum(u / 0.08, 1.0) + 0 * loom,
+        blade_share=np.minimum(u / 0.08, 1.0),
     )
 
 
@@ -150,14 +165,14 @@ class Stations:
     middle: Array
 
 
-def stations(shape: OarShape, further_breaks: tuple[Number, ...] = (), *, count: int | None = None) -> Stations:
+def stations(shape: OarShape, further_breaks: Sequence[Number] = (), *, count: int | None = None) -> Stations:
     """Stations on every break of section or wood, the rest spread between.
 
     Parameters
     ----------
     shape : OarShape
         The sizes. [m]
-    further_breaks : tuple of float or array, optional
+    further_breaks : sequence of float or array, optional
         Where a piece of wood begins or ends. [m]
     count : int, optional
         About how many stations to lay, shared out by the root of each segment's length; 25 a segment where nothing is
@@ -282,10 +297,10 @@ def _in_order(shape: OarShape) -> None:
         ),
         ("leather", shape.leather_end, "blade", shape.blade_root),
     )
-    if np.any(np.asarray(shape.leather_end) < shape.inboard):
+    if np.less(shape.leather_end, shape.inboard).any():
         raise BadDesign("the leather ends inboard of the pin line; it must lie in the lock")
     for before, ends, after, starts in order:
-        overlap = float(np.max(np.subtract(ends, starts)))
+        overlap = float(np.subtract(ends, starts).max())
         if overlap > 0:
             raise BadDesign(
                 f"there is no room for {before}: it reaches {{overlap}} into the {after}; shorten one of them, or make "

@@ -103,7 +103,7 @@ def in_words(detail: ErrorDetails) -> str:
     if kind == "value_error":
         return str(detail["ctx"]["error"])
     if kind == "missing":
-        return "is missing; " + _example_of(loc)
+        return missing(loc)
     if kind == "extra_forbidden":
         return _unknown_key(loc)
     if kind == "literal_error":
@@ -118,18 +118,45 @@ def in_words(detail: ErrorDetails) -> str:
     if kind == "list_type":
         return "should be a list of entries, each under its own [[" + ".".join(str(p) for p in loc) + "]]"
     if kind == "too_short":
-        return "has no entry; at least the loom is needed"
+        wanted = "give rows from the handle end to the tip" if loc[-1] == "station" else "at least the loom is needed"
+        return f"has no entry; {wanted}"
     return f"{shortened(detail['input'])} cannot be used here"
+
+
+def missing(loc: Location) -> str:
+    """What is said of a key that is wanted and not there.
+
+    Parameters
+    ----------
+    loc : tuple
+        Keys and list entries. [text]
+
+    Returns
+    -------
+    str
+        A sentence that shows the line to add, as an example file has it. [text]
+
+    Notes
+    -----
+    Source: derived.
+
+    Examples
+    --------
+    >>> missing(("oar", "blade", "width"))
+    'is missing; add a line like width = "130.2 mm"'
+    """
+    return f"is missing; {_example_of(loc)}"
 
 
 def _example_of(loc: Location) -> str:
     keys = [part for part in loc if isinstance(part, str)]
-    found: Any = tomllib.loads((tables.data_folder() / "quillet.toml").read_text(encoding="utf-8"))
-    for part in loc:
-        try:
-            found = found[0 if isinstance(part, int) else part]
-        except (KeyError, IndexError, TypeError):
-            return f"add {'.'.join(keys)}"
+    if tuple(keys) in _EXAMPLES:
+        return f'add an entry like {keys[-1]} = "{_EXAMPLES[tuple(keys)]}"'
+    found: Any = None
+    for name in ("quillet", "measured"):
+        found = found or _value_at(loc, name)
+    if found is None:
+        return f"add {'.'.join(keys)}"
     if isinstance(found, dict) and len(keys) > 1:
         return f"add a table [{'.'.join(keys)}] with {', '.join(found)}"
     if isinstance(found, list):
@@ -138,6 +165,21 @@ def _example_of(loc: Location) -> str:
         return f"add the table [{'.'.join(keys)}]"
     shown = f'"{found}"' if isinstance(found, str) else str(found)
     return f"add a line like {keys[-1]} = {shown}"
+
+
+#: Entries that no example file has.
+_EXAMPLES: dict[tuple[str, ...], str] = {("oar", "hole", "diameter"): "8 mm", ("oar", "hole", "along"): "vertical"}
+
+
+def _value_at(loc: Location, name: str) -> Any:
+    """What an example file has in a place, in the first entry of a list, or None."""
+    found: Any = tomllib.loads((tables.data_folder() / f"{name}.toml").read_text(encoding="utf-8"))
+    for part in loc:
+        try:
+            found = found[0 if isinstance(part, int) else part]
+        except (KeyError, IndexError, TypeError):
+            return None
+    return found
 
 
 def _unknown_key(loc: Location) -> str:

@@ -23,7 +23,8 @@ def key_lines(text: str) -> dict[Location, int]:
 
     Notes
     -----
-    Source: derived. A key stands on the first line of the statement with which the text first holds it.
+    Source: derived. A key stands on the first line of the statement with which the text first holds it, or on
+    that of its row where a list has each row on a line of its own.
 
     Examples
     --------
@@ -45,8 +46,10 @@ def key_lines(text: str) -> dict[Location, int]:
             for depth in range(1, len(under) + 1):
                 found.setdefault(under[:depth], begins + 1)
         else:
+            rows = [line for line in range(begins, number) if lines[line].lstrip().startswith("{")]
             for path in _paths(statement, ()):
-                found.setdefault((*under, *path), begins + 1)
+                row = next((part for part in path if isinstance(part, int)), len(rows))
+                found.setdefault((*under, *path), (rows[row] if row < len(rows) else begins) + 1)
         begins = number
     return found
 

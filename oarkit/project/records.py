@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from oarkit import tables
-from oarkit.design import FixtureInputs, Inputs, PieceInputs, RowerInputs, StationInputs
+from oarkit.design import FixtureInputs, Inputs, RowerInputs, StationInputs
 from oarkit.design.records import RAIL_THICKNESS, DockInputs
 from oarkit.fit.limits import Limits
 from oarkit.oar.build import Leather
-from oarkit.oar.shape import OarSizes
-from oarkit.project.keys import ProjectFile, Thole, Wood
+from oarkit.project.keys import ProjectFile, Thole
+from oarkit.project.lengths import length_of, overlap_of, span_of
+from oarkit.project.oar_records import hole_of, limits_of, loads_of, pieces_of, sizes_of, water_density_of
+from oarkit.rig import split
 from oarkit.rig.bracket import BracketInputs, RailInputs
 from oarkit.rig.ranges import STOCK_LENGTHS
 from oarkit.rig.thole import TholeInputs
@@ -55,7 +57,9 @@ def inputs_of(file: ProjectFile) -> Inputs:
     if seat is None:
         assert rig.lock_above_seat is not None
         seat = water - rig.lock_above_seat
-    overlap = -rig.gap if rig.overlap is None and rig.gap is not None else rig.overlap
+    overlap, span = overlap_of(file), span_of(file)
+    if overlap is None and span is not None and file.oar.inboard is not None:
+        overlap = float(split.handle_overlap(span=span, inboard=file.oar.inboard))
     custom = {
         "seat_edge_to_pins": rig.seat_edge_to_pins,
         "seat_above_heels": boat.seat_above_heels,
@@ -70,7 +74,7 @@ def inputs_of(file: ProjectFile) -> Inputs:
             seat_above_water=seat,
             lock_above_water=water,
             overlap=overlap,
-            length=rig.length,
+            length=length_of(file) if rig.leverage_ratio is None else None,
             leverage_ratio=rig.leverage_ratio,
             lengths=STOCK_LENGTHS if rig.round_length == "stock" else rig.round_length,
             wave_clearance=rig.wave_clearance,
@@ -91,13 +95,18 @@ def inputs_of(file: ProjectFile) -> Inputs:
         limits=_limits(file),
         fixtures=_fixtures(file),
         ranges=tables.trade_ranges(),
-        sizes=_sizes(file),
-        pieces=tuple(_piece(wood) for wood in file.oar.wood),
+        sizes=sizes_of(file.oar),
+        pieces=pieces_of(file.oar.wood),
         leather=Leather(mass=file.oar.leather.mass),
         grain_table=tables.grain_table(),
-        hard_start=file.loads.hard_start,
+        fatigue_table=tables.fatigue_table(),
+        loads=loads_of(file.loads),
+        hole=hole_of(file.oar.hole),
+        loom_limits=limits_of(file.wanted),
+        water_density=water_density_of(file),
         wanted_index=file.wanted.stiffness_index,
         wanted_safety=file.wanted.safety,
+        wanted_hand_weight=file.wanted.hand_weight,
     )
 
 
@@ -170,39 +179,4 @@ def _limits(file: ProjectFile) -> Limits:
         hand_height=(told.least_hand_height, told.most_hand_height),
         least_arc=told.least_arc,
         most_dip=told.most_dip,
-    )
-
-
-def _piece(wood: Wood) -> PieceInputs:
-    assert wood.part in ("loom", "edge", "tip")
-    board = Board(
-        species=find_species(wood.species, tables.species_table(), tables.other_names()),
-        modulus=wood.modulus,
-        density=wood.density,
-        grain_slope=wood.grain_slope,
-        moisture=wood.moisture,
-        grain=wood.grain,
-    )
-    return PieceInputs(kind=wood.part, board=board, size=wood.size, start=wood.start, stop=wood.stop, side=wood.oar)
-
-
-def _sizes(file: ProjectFile) -> OarSizes:
-    oar = file.oar
-    loom, blade = oar.loom, oar.blade
-    return OarSizes(
-        grip_centre=oar.grip_centre,
-        grip_diameter=oar.grip.diameter,
-        grip_length=oar.grip.length,
-        inboard_size=loom.at_lock if loom.inboard is None else loom.inboard,
-        square_inboard=loom.inboard_shape == "square",
-        lock_diameter=loom.at_lock,
-        neck_thickness=loom.neck_thickness,
-        neck_width=loom.neck_width,
-        blade_length=blade.length,
-        blade_width=blade.width,
-        tip_thickness=blade.tip_thickness,
-        edge_at_root=blade.edge_at_root,
-        edge_at_tip=blade.edge_at_tip,
-        leather_length=oar.leather.length,
-        leather_inboard=oar.leather.inboard_of_pins,
     )

@@ -17,13 +17,17 @@ from numpy.typing import NDArray
 
 from oarkit.section import layers
 from oarkit.section.layers import Mask, Region
-from oarkit.section.profile import Moments, Profile, half_thickness, zone_moments
+from oarkit.section.profile import Moments, Profile, half_thickness, moments_between
 from oarkit.wood.board import Wood
 from oarkit.working import Array, Number, formula
 
 SHEAR_FORM_RECTANGLE = 6 / 5  #: Wood Handbook FPL-GTR-282 (2021), eq. 9-4: A' = (5/6) b h
 SHEAR_FORM_ROUND = 10 / 9  #: same: A' = (9/40) pi d^2
-_ALONG = ("axial", "bending", "lateral", "shear", "thin", "mass", "first", "lateral_first")
+_SUMS = {
+    "axial": ("modulus", "area"), "bending": ("modulus", "bending"), "lateral": ("modulus", "lateral"),
+    "shear": ("shear_modulus", "area"), "thin": ("shear_modulus", "bending"), "first": ("modulus", "first"),
+    "lateral_first": ("modulus", "lateral_first"),
+}  # fmt: skip  # what is summed over the pieces: property of the wood times moment of the section
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,7 +68,7 @@ class Laminate:
     def fibre(self) -> tuple[Array, ...]:
         """For each piece, the distance of its worst fibre from the neutral axis, nil where it is absent."""
         pairs = zip(self.fibre_aft, self.fibre_forward, strict=True)
-        return tuple(np.maximum(np.abs(aft), np.abs(forward)) for aft, forward in pairs)
+        return tuple(np.maximum(aft, -forward) for aft, forward in pairs)  # aft is never below forward
 
 
 def laminated(profile: Profile, *, bounds: Sequence[Array], owner: Sequence[Array], woods: Sequence[Wood]) -> Laminate:
@@ -102,13 +106,11 @@ def laminated(profile: Profile, *, bounds: Sequence[Array], owner: Sequence[Arra
     >>> round(float(stack.bending_stiffness[0]))
     1257
     """
-    sums = _Sums(profile, woods, _shape(profile))
+    sums = _Sums(profile, woods, _shape(profile), layered=False)
     zones = [
-        (inner, outer, index, piece_here == index)
-        for inner, outer, piece_here in zip(bounds[:-1], bounds[1:], owner, strict=True)
-        for index in range(len(woods))
+        (number, index, piece_here == index) for number, piece_here in enumerate(owner) for index in range(len(woods))
     ]
-    _add_zones(sums, profile, zones, slice(None))
+    _add_zones(sums, profile, bounds, zones, slice(None))
     return sums.laminate()
 
 
@@ -147,11 +149,12 @@ def stacked(profile: Profile, *, regions: Sequence[Region], woods: Sequence[Wood
     """
     here = [np.asarray(region.here) for region in regions]
     sizes = [np.shape(number) for region in regions for number in (region.size, region.at, region.here)]
-    sums = _Sums(profile, woods, np.broadcast_shapes(_shape(profile), *sizes))
+    layered = any(region.shape in ("faces", "layer") for region in regions)
+    sums = _Sums(profile, woods, np.broadcast_shapes(_shape(profile), *sizes), layered=layered)
     for run in _runs(profile, here):
         section = _part(profile, run)
         present = [
-            (index, _cut(region, run)) for index, region in enumerate(regions) if np.any(_columns(region.here, run))
+            (index, _cut(region, run)) for index, region in enumerate(regions) if _columns(region.here, run).any()
         ]
         for last in range(len(present) - 1, -1, -1):
             if present[last][1].shape == "whole" and present[last][1].here is True:
@@ -160,7 +163,7 @@ def stacked(profile: Profile, *, regions: Sequence[Region], woods: Sequence[Wood
         if any(region.shape in ("faces", "layer") for _, region in present):
             layers.add(sums, section, present, run)
         else:
-            _add_zones(sums, section, _zones(section, present), run)
+            _add_zones(sums, section, *_zones(section, present), run)
     return sums.laminate()
 
 
@@ -204,43 +207,57 @@ def torsion_stiffness(*, thin: Array, shear: Array, width: Array) -> Array:
     return thin / (1 + 4 * thin / (shear * width**2))
 
 
-class _Sums:
-    """Collects the parts of a laminate while its sections are worked, stretch by stretch."""
+Part: TypeAlias = tuple[int, Moments, Mask]  #: index of a piece, moments of what it takes up, where it is there
 
-    def __init__(self, profile: Profile, woods: Sequence[Wood], shape: tuple[int, ...]) -> None:
-        self.profile = profile
+
+class _Sums:
+    """Collects the parts of a laminate while its sections are worked, stretch by stretch.
+
+    Where no piece ends within the thickness, the neutral axis is the middle plane all along and no joint is parallel to
+    it, so that nothing is written there.
+    """
+
+    def __init__(self, profile: Profile, woods: Sequence[Wood], shape: tuple[int, ...], *, layered: bool) -> None:
+        self.profile, self.layered = profile, layered
         self.known = [
-            tuple(
-                np.asarray(value, dtype=float)[..., None] for value in (wood.modulus, wood.shear_modulus, wood.density)
-            )
+            {
+                name: np.asarray(getattr(wood, name), dtype=float)[..., None]
+                for name in ("modulus", "shear_modulus", "density")
+            }
             for wood in woods
         ]
-        shape = np.broadcast_shapes(shape, *(np.shape(value) for wood in self.known for value in wood))
-        self.total = {name: np.zeros(shape) for name in _ALONG}
-        self.neutral_axis = np.zeros(shape)
-        self.neutral_width = np.zeros(shape)
-        self.aft, self.forward, self.piece_mass, self.glue = (
-            [np.zeros(shape) for _ in woods] for _ in range(4)
-        )  # fmt: skip
+        shape = np.broadcast_shapes(shape, *(np.shape(value) for wood in self.known for value in wood.values()))
+        self.shape = shape
+        self.total = {name: np.empty(shape) for name in (*_SUMS, "mass")}
+        self.aft, self.forward, self.piece_mass = ([np.zeros(shape) for _ in woods] for _ in range(3))
+        if layered:
+            self.neutral_axis, self.neutral_width = np.zeros(shape), np.zeros(shape)
+            self.glue = [np.zeros(shape) for _ in woods]
+        else:
+            nil = np.broadcast_to(0.0, shape)
+            self.neutral_axis, self.neutral_width = nil, np.broadcast_to(profile.width, shape)
+            self.glue = [nil for _ in woods]
 
-    def add(self, index: int, run: slice, moments: Moments, share: Mask) -> None:
-        """Add a part of a piece, or that share of it which is there, to the sums."""
-        modulus, shear, density = self.known[index]
-        if share is not True:
-            modulus, shear, density = modulus * share, shear * share, density * share
-        mass = density * moments.area
-        for name, amount in (
-            ("axial", modulus * moments.area),
-            ("bending", modulus * moments.bending),
-            ("lateral", modulus * moments.lateral),
-            ("shear", shear * moments.area),
-            ("thin", 4 * shear * moments.bending),
-            ("mass", mass),
-            ("first", modulus * moments.first),
-            ("lateral_first", modulus * moments.lateral_first),
-        ):
-            self.total[name][..., run] += amount
-        self.piece_mass[index][..., run] += mass
+    def put(self, run: slice, parts: Sequence[Part]) -> None:
+        """Sum the parts of a stretch over its pieces, each with the share of it that is there."""
+        woods = [
+            self.known[index] if share is True else {name: value * share for name, value in self.known[index].items()}
+            for index, _, share in parts
+        ]
+        for name, (value, moment) in _SUMS.items():
+            into = self.total[name][..., run]
+            for number, (wood, (_, moments, _)) in enumerate(zip(woods, parts, strict=True)):
+                amount = getattr(moments, moment)
+                if number == 0:  # written in place, which saves a pass over many designs
+                    np.multiply(wood[value], amount, out=into)
+                else:
+                    into += wood[value] * amount
+        whole = self.total["mass"][..., run]
+        whole[...] = 0.0
+        for wood, (index, moments, _) in zip(woods, parts, strict=True):
+            mass = wood["density"] * moments.area
+            whole += mass
+            self.piece_mass[index][..., run] += mass
 
     def laminate(self) -> Laminate:
         """The finished record."""
@@ -253,7 +270,7 @@ class _Sums:
             bending_stiffness=total["bending"],
             lateral_stiffness=total["lateral"],
             shear_stiffness=total["shear"] / form,
-            torsion_stiffness=torsion_stiffness(thin=total["thin"], shear=total["shear"], width=profile.width),
+            torsion_stiffness=torsion_stiffness(thin=4 * total["thin"], shear=total["shear"], width=profile.width),
             mass_per_length=total["mass"],
             first_moment=total["first"],
             neutral_width=self.neutral_width,
@@ -265,24 +282,25 @@ class _Sums:
         )
 
 
-_Zone: TypeAlias = tuple[Number, Number, int, Mask]
+_Zone: TypeAlias = tuple[int, int, Mask]  # its number from the centre line, index of the piece, where it is there
 
 
-def _add_zones(sums: _Sums, section: Profile, zones: Sequence[_Zone], run: slice) -> None:
+def _add_zones(sums: _Sums, section: Profile, bounds: Sequence[Number], zones: Sequence[_Zone], run: slice) -> None:
     """Add zones that go through the whole thickness: neutral axis in the middle plane."""
-    made: dict[tuple[int, int], Moments] = {}
-    for inner, outer, index, share in zones:
+    moments = moments_between(section, bounds)
+    parts: list[Part] = []
+    for number, index, share in zones:
         if share is not True and not np.any(share):
             continue
-        between = (id(inner), id(outer))
-        if between not in made:
-            made[between] = zone_moments(section, inner, outer)
-        sums.add(index, run, made[between], share)
-        worst = _tallest(section, inner, outer)
-        worst = worst if share is True else worst * share
-        sums.aft[index][..., run] = np.maximum(sums.aft[index][..., run], worst)
-        sums.forward[index][..., run] = -sums.aft[index][..., run]
-    sums.neutral_width[..., run] = section.width
+        parts.append((index, moments[number], share))
+        worst = _tallest(section, bounds[number], bounds[number + 1])
+        aft = sums.aft[index][..., run]
+        np.maximum(aft, worst if share is True else worst * share, out=aft)
+    sums.put(run, parts)
+    for index in {index for index, _, _ in parts}:
+        np.negative(sums.aft[index][..., run], out=sums.forward[index][..., run])
+    if sums.layered:
+        sums.neutral_width[..., run] = section.width
 
 
 def _tallest(section: Profile, inner: Number, outer: Number) -> Array:
@@ -293,21 +311,21 @@ def _tallest(section: Profile, inner: Number, outer: Number) -> Array:
     return half_thickness(section, np.asarray(inner)) * (np.asarray(outer) > inner)
 
 
-def _zones(section: Profile, present: Sequence[tuple[int, Region]]) -> list[_Zone]:
-    """Zones across the half-width with the piece that each is made of, where no piece ends within the thickness."""
+def _zones(section: Profile, present: Sequence[tuple[int, Region]]) -> tuple[list[Number], list[_Zone]]:
+    """Bounds of the zones across the half-width, and the piece that each is made of, where none ends in thickness."""
     cuts = {index: layers.bound(section, region) for index, region in present if region.shape in ("sides", "middle")}
     bounds: list[Number] = [0.0, *_in_order(list(cuts.values())), 1.0]
     zones: list[_Zone] = []
-    for inner, outer in pairwise(bounds):
+    for number, (inner, outer) in enumerate(pairwise(bounds)):
         bare: Mask = True
         for index, region in reversed(present):
             inside = _reaches(region, cuts.get(index), inner, outer, alone=len(cuts) == 1)
             share = layers.both(layers.both(inside, region.here), bare)
             if share is False:
                 continue
-            zones.append((inner, outer, index, share))
+            zones.append((number, index, share))
             bare = False if share is True else layers.both(bare, ~np.asarray(share))
-    return zones
+    return bounds, zones
 
 
 def _reaches(region: Region, cut: Number | None, inner: Number, outer: Number, *, alone: bool) -> Mask:
@@ -326,12 +344,16 @@ def _in_order(cuts: list[Number]) -> list[Number]:
 
 def _runs(profile: Profile, here: Sequence[NDArray[np.bool_]]) -> Iterator[slice]:
     """Stretches of stations over which the family of the section stays, and so does what lies in it."""
-    signs = [given for given in (profile.blade_share < 1, *here) if np.ndim(given) and given.shape[-1] > 1]
+    sloped = profile.blade_share > 0
+    if sloped.ndim and sloped.shape[-1] > 1:  # the very root of the blade goes with what is outboard of it
+        sloped[..., :-1] |= sloped[..., 1:]
+    families = (profile.blade_share < 1, sloped)
+    signs = [given for given in (*families, *here) if np.ndim(given) and given.shape[-1] > 1]
     count = _shape(profile)[-1]
     changes = np.zeros(count - 1, dtype=bool)
     for sign in signs:
         changed = sign[..., 1:] != sign[..., :-1]
-        changes |= changed if changed.ndim == 1 else np.any(changed, axis=tuple(range(changed.ndim - 1)))
+        changes |= changed if changed.ndim == 1 else changed.any(axis=tuple(range(changed.ndim - 1)))
     ends = (np.flatnonzero(changes) + 1).tolist()
     for start, stop in pairwise([0, *ends, count]):
         yield slice(start, stop)
@@ -357,5 +379,5 @@ def _cut(region: Region, run: slice) -> Region:
         shape=region.shape,
         size=_columns(region.size, run),
         at=_columns(region.at, run),
-        here=True if bool(np.all(here)) else here,
+        here=True if here.all() else here,
     )

@@ -96,6 +96,48 @@ def bound(section: Profile, region: Region) -> Array:
     return np.where(region.here, np.clip(np.asarray(region.size) / section.width, 0.0, 1.0), 0.0)
 
 
+def covers(section: Profile, region: Region, eta: Array, half: Array, z: Array) -> Mask:
+    """Whether a piece covers places of the sections, where it lies at all.
+
+    Parameters
+    ----------
+    section : Profile
+        The sections. [m]
+    region : Region
+        The piece. [m]
+    eta : array
+        Places across the half-width. [1]
+    half : array
+        Half-thickness there. [m]
+    z : array
+        Heights of the places over the middle plane. [m]
+
+    Returns
+    -------
+    array or bool
+        True where it covers. [flag]
+
+    Notes
+    -----
+    Source: plane geometry.
+
+    Examples
+    --------
+    >>> bar = Profile(thickness=np.array(0.04), width=np.array(0.04), edge=np.array(0.04), corner=np.array(0.0),
+    ...               blade_share=np.array(0.0))
+    >>> face = Region(shape="faces", size=0.005)
+    >>> [bool(covers(bar, face, np.array(0.2), np.array(0.02), np.array(z))) for z in (0.01, -0.018)]
+    [False, True]
+    """
+    if region.shape == "sides":
+        return np.broadcast_to(eta > bound(section, region), z.shape)
+    if region.shape == "middle":
+        return np.broadcast_to(eta < bound(section, region), z.shape)
+    if region.shape == "faces":
+        return np.asarray(np.abs(z) > half - region.size)
+    return True if region.shape == "whole" else np.asarray(np.abs(z - region.at) < np.asarray(region.size) / 2)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Cells:
     """A half-width cut into columns and layers. ``levels`` has axes level, column, point, then designs and stations.
@@ -151,23 +193,25 @@ def add(sums: Any, section: Profile, present: Sequence[tuple[int, Region]], run:
     >>> round(float(faced.bending_stiffness[0]), 6)  # one wood: E w t^3/12
     1600.0
     """
-    cells = _cut_up(section, present, dimensions=sums.neutral_axis.ndim)
+    cells = _cut_up(section, present, dimensions=len(sums.shape))
     width = section.width
-    modulus = _by_cell(cells, present, [known[0] for known in sums.known])
+    modulus = _by_cell(cells, present, [known["modulus"] for known in sums.known])
     parts = [width * cells.integral(power) for power in (1, 2, 3)]
     parts.append(width**3 / 4 * cells.integral(1, over=cells.eta[:, 1:-1] ** 2))
     parts.append(width**2 / 4 * cells.integral(1, over=cells.eta[:, 1:-1]))
     axis = np.sum(modulus * parts[1], axis=(0, 1)) / np.sum(modulus * parts[0], axis=(0, 1))
+    made = []
     for index, _ in present:
         own = cells.owner == index
         area, first, second, lateral, side = (np.sum(own * part, axis=(0, 1)) for part in parts)
         bending = second - 2 * axis * first + axis**2 * area
         moments = Moments(area=area, bending=bending, lateral=lateral, first=np.zeros(()), lateral_first=side)
-        sums.add(index, run, moments, True)
+        made.append((index, moments, True))
         sums.aft[index][..., run], sums.forward[index][..., run] = _fibres(cells, own, axis)
+    sums.put(run, made)
     sums.neutral_axis[..., run] = axis
     sums.neutral_width[..., run] = width * reach(section, np.abs(axis))
-    sums.total["first"][..., run] += _beyond(cells, modulus, width, axis, axis)
+    sums.total["first"][..., run] = _beyond(cells, modulus, width, axis, axis)
     for index, region in present:
         sums.glue[index][..., run] = _glue(cells, section, modulus, axis, region)
 
@@ -189,7 +233,7 @@ def _cut_up(section: Profile, present: Sequence[tuple[int, Region]], *, dimensio
     height = (stack[1:, :, middle] + stack[:-1, :, middle]) / 2
     owner = np.full(height.shape, -1)
     for index, region in present:
-        covered = both(_covers(section, region, eta[:, middle], half[:, middle], height), region.here)
+        covered = both(covers(section, region, eta[:, middle], half[:, middle], height), region.here)
         owner = np.where(covered, index, owner)
     return _Cells(eta=eta, weight=weight, levels=stack, owner=owner)
 
@@ -245,17 +289,6 @@ def _kinks(present: Sequence[tuple[int, Region]]) -> list[Array]:
     return [*strips, *faces, *(face + strip for face in faces for strip in strips)]
 
 
-def _covers(section: Profile, region: Region, eta: Array, half: Array, z: Array) -> Mask:
-    """Whether a piece covers the layers whose middles are at z."""
-    if region.shape == "sides":
-        return np.broadcast_to(eta > bound(section, region), z.shape)
-    if region.shape == "middle":
-        return np.broadcast_to(eta < bound(section, region), z.shape)
-    if region.shape == "faces":
-        return np.asarray(np.abs(z) > half - region.size)
-    return True if region.shape == "whole" else np.asarray(np.abs(z - region.at) < np.asarray(region.size) / 2)
-
-
 def _by_cell(cells: _Cells, present: Sequence[tuple[int, Region]], values: Sequence[Array]) -> Array:
     """A property of the wood in every layer of every column."""
     found: Array = np.zeros(())
@@ -299,10 +332,9 @@ def _glue(cells: _Cells, section: Profile, modulus: Array, axis: Array, region: 
     half = half_thickness(section, cells.eta)[:, 1:-1]
     face = np.diff(cells.levels[:, :, 1:-1] ** 2 / 2 - axis * cells.levels[:, :, 1:-1], axis=0) * cells.weight
     wide = section.width * reach(section, np.asarray(region.size))
+    inside = np.maximum(half - region.size, 0.0)  # where the faces meet each has its own half
     both_faces = [
-        np.abs(
-            section.width * np.sum(modulus * np.sum(face * (sign * outer > half - region.size), axis=2), axis=(0, 1))
-        )
+        np.abs(section.width * np.sum(modulus * np.sum(face * (sign * outer > inside), axis=2), axis=(0, 1)))
         for sign in (-1, 1)
     ]
     most = np.maximum(*both_faces)

@@ -14,11 +14,15 @@ taken over a zone of the width, so that edge strips of another wood can be count
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
 from oarkit.working import Array, Number
+
+_ONE, _NIL = np.ones(()), np.zeros(())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,7 +110,7 @@ def half_thickness(profile: Profile, eta: Array) -> Array:
     0.0045
     """
     sloped = profile.thickness / 2 + (profile.edge - profile.thickness) / 2 * eta
-    if np.all(profile.blade_share >= 1):
+    if (profile.blade_share >= 1).all():
         return sloped
     reach = np.minimum(_into_corner(eta, 1 - 2 * profile.corner, profile.corner), 1.0)
     rounded = profile.thickness / 2 - profile.thickness * profile.corner * (1 - np.sqrt(1 - reach * reach))
@@ -182,8 +186,8 @@ def zone_moments(profile: Profile, inner: Number, outer: Number) -> Moments:
 
     Notes
     -----
-    Source: definition of the moments, integrated in closed form: cubic polynomials on the flat (Gauss-Legendre with two
-    points is exact), and in the corner, with eta = flat + 2 corner sin(phi), polynomials in sine and cosine.
+    Source: definition of the moments, integrated in closed form: cubic polynomials on the flat, and in the
+    corner, with eta = flat + 2 corner sin(phi), polynomials in sine and cosine.
 
     Examples
     --------
@@ -193,34 +197,70 @@ def zone_moments(profile: Profile, inner: Number, outer: Number) -> Moments:
     >>> round(float(m.bending / (np.pi * 0.04**4 / 64)), 9)
     1.0
     """
+    return moments_between(profile, (inner, outer))[0]
+
+
+def moments_between(profile: Profile, bounds: Sequence[Number]) -> list[Moments]:
+    """Area and moments of every zone of a section, from each bound across its width to the next.
+
+    Parameters
+    ----------
+    profile : Profile
+        The sections. [m]
+    bounds : sequence of float or array
+        Across the half-width, rising from the centre line at 0 to the edge at 1. [1]
+
+    Returns
+    -------
+    list of Moments
+        One a zone, as `zone_moments`. [m2, m3, m4]
+
+    Notes
+    -----
+    Source: as `zone_moments`; what two zones share at their bound is worked once.
+
+    Examples
+    --------
+    >>> bar = Profile(thickness=np.array(0.04), width=np.array(0.06), edge=np.array(0.04), corner=np.array(0.0),
+    ...               blade_share=np.array(0.0))
+    >>> [round(float(zone.area), 6) for zone in moments_between(bar, (0.0, 0.25, 1.0))]
+    [0.0006, 0.0018]
+    """
     thickness, width = profile.thickness, profile.width
-    loom = not np.any(profile.blade_share)
-    parts: list[tuple[Array, ...]] = []
+    loom = not profile.blade_share.any()
     if loom:  # all looms of one corner are one shape, stretched
-        one = np.ones(())
-        profile = Profile(thickness=one, width=one, edge=one, corner=profile.corner, blade_share=one - 1)
-    curved = bool(np.any((profile.corner > 0) & (profile.blade_share < 1)))
-    flat: Number = 1 - 2 * profile.corner if curved else 1.0
-    if np.any(np.asarray(flat) > 0):
-        parts.append(_straight_part(profile, np.minimum(inner, flat), np.minimum(outer, flat)))
-    if curved:
-        parts.append(_corner_part(profile, _sine(profile, inner), _sine(profile, outer)))
-    z, z2, z3, yz, y2z = (sum(part) for part in zip(*parts, strict=True))
-    if loom:
-        z, z2, z3, yz, y2z = (
-            thickness * z,
-            thickness**2 * z2,
-            (thickness * thickness * thickness) * z3,
-            thickness * yz,
-            thickness * y2z,
+        profile = Profile(thickness=_ONE, width=_ONE, edge=_ONE, corner=profile.corner, blade_share=_NIL)
+    straight: list[tuple[Array, ...]] | None = None
+    curved: list[tuple[Array, ...]] | None = None
+    if not ((profile.corner > 0) & (profile.blade_share < 1)).any():
+        straight = _straight_parts(profile, bounds)
+    else:
+        flat = 1 - 2 * profile.corner
+        if (flat > 0).any():
+            straight = _straight_parts(profile, [np.minimum(bound, flat) for bound in bounds])
+        curved = _corner_parts(profile, [_sine(profile, bound) for bound in bounds])
+    if straight and curved:
+        found = [tuple(map(np.add, *both)) for both in zip(straight, curved, strict=True)]
+    else:
+        found = straight or curved or []
+    if not loom:
+        square = width * width
+        return [
+            Moments(
+                area=width * (2 * z), bending=width * (2 / 3 * z3), lateral=square * width * (y2z / 2),
+                first=width * (z2 / 2), lateral_first=square * (yz / 2),
+            )
+            for z, z2, z3, yz, y2z in found
+        ]  # fmt: skip
+    whole = width * thickness
+    tall, wide = whole * thickness, whole * width
+    return [
+        Moments(
+            area=whole * (2 * z), bending=tall * thickness * (2 / 3 * z3), lateral=wide * width * (y2z / 2),
+            first=tall * (z2 / 2), lateral_first=wide * (yz / 2),
         )
-    return Moments(
-        area=2 * width * z,
-        bending=2 / 3 * width * z3,
-        lateral=width * width * width / 2 * y2z,
-        first=width / 2 * z2,
-        lateral_first=width**2 / 2 * yz,
-    )
+        for z, z2, z3, yz, y2z in found
+    ]  # fmt: skip
 
 
 def _sine(profile: Profile, eta: Number) -> Number:
@@ -230,47 +270,64 @@ def _sine(profile: Profile, eta: Number) -> Number:
     return np.minimum(_into_corner(np.asarray(eta), 1 - 2 * profile.corner, profile.corner), 1.0)
 
 
-def _straight_part(profile: Profile, start: Number, stop: Number) -> tuple[Array, ...]:
-    """Integrals over eta of z, z^2, z^3, eta z and eta^2 z where the outline is straight."""
-    slope = profile.blade_share * (profile.edge - profile.thickness) / 2
-    middle, half = (np.asarray(stop) + start) / 2, (np.asarray(stop) - start) / 2
-    etas = middle - half / np.sqrt(3), middle + half / np.sqrt(3)
-    zs = [profile.thickness / 2 + slope * eta for eta in etas]
-    values = [(z, z * z, z * z * z, eta * z, eta * eta * z) for eta, z in zip(etas, zs, strict=True)]
-    return tuple(half * (one + other) for one, other in zip(*values, strict=True))
+def _straight_parts(profile: Profile, bounds: Sequence[Number]) -> list[tuple[Array, ...]]:
+    """Integrals over eta of z, z^2, z^3, eta z and eta^2 z between bounds where the outline is straight."""
+    slope, centre = profile.blade_share / 2 * (profile.edge - profile.thickness), profile.thickness / 2
+    found: list[tuple[Array, ...]] = []
+    for start, stop in pairwise(bounds):
+        middle, half = (np.asarray(stop) + start) / 2, (np.asarray(stop) - start) / 2
+        height, rise = centre + slope * middle, slope * half  # z in the middle; from there to either end
+        square, steep, span, lean = height * height, rise * rise, 2 * half, half / 3 * rise
+        z = span * height
+        found.append((
+            z, span * (square + steep / 3), z * (square + steep), span * (middle * height + lean),
+            z * (middle * middle + half * half / 3) + 2 * span * middle * lean,
+        ))  # fmt: skip
+    return found
 
 
-def _corner_part(profile: Profile, start: Number, stop: Number) -> tuple[Array, ...]:
-    """Integrals over eta of z, z^2, z^3, eta z and eta^2 z in the corner, between two sines of its angle.
+def _corner_parts(profile: Profile, sines: Sequence[Number]) -> list[tuple[Array, ...]]:
+    """Integrals over eta of z, z^2, z^3, eta z and eta^2 z in the corner, between sines of its angle.
 
     There z = a + b S + r C and eta = f + g S with S and C sine and cosine, so that d eta = g dS.
     """
     a, b, r = _corner_curve(profile)
     f, g = 1 - 2 * profile.corner, 2 * profile.corner
-    before, after = _powers(start), _powers(stop)
-    d1, d2, d3, d4, c0, c1, c2, c3 = (y - x for x, y in zip(before, after, strict=True))
-    z = a * d1 + b * d2 + r * c0
-    yz = f * z + g * (a * d2 + b * d3 + r * c1)
-    y2z = 2 * f * yz - f * f * z + g * g * (a * d3 + b * d4 + r * c2)
-    z2 = a * (a * d1 + 2 * b * d2) + b * b * d3 + 2 * r * (a * c0 + b * c1) + r * r * (d1 - d3)
-    z3 = (
-        a * a * (a * d1 + 3 * b * d2) + b * b * (3 * a * d3 + b * d4)
-        + 3 * r * (a * a * c0 + 2 * a * b * c1 + b * b * c2)
-        + 3 * r * r * (a * (d1 - d3) + b * (d2 - d4)) + r**3 * c3
-    )  # fmt: skip
-    return g * z, g * z2, g * z3, g * yz, g * y2z
+    found: list[tuple[Array, ...]] = []
+    for before, after in pairwise(_powers_at(sine) for sine in sines):
+        d1, d2, d3, d4, c0, c1, c2, c3 = (y - x for x, y in zip(before, after, strict=True))
+        z = a * d1 + b * d2 + r * c0
+        yz = f * z + g * (a * d2 + b * d3 + r * c1)
+        y2z = 2 * f * yz - f * f * z + g * g * (a * d3 + b * d4 + r * c2)
+        z2 = a * (a * d1 + 2 * b * d2) + b * b * d3 + 2 * r * (a * c0 + b * c1) + r * r * (d1 - d3)
+        z3 = (
+            a * a * (a * d1 + 3 * b * d2) + b * b * (3 * a * d3 + b * d4)
+            + 3 * r * (a * a * c0 + 2 * a * b * c1 + b * b * c2)
+            + 3 * r * r * (a * (d1 - d3) + b * (d2 - d4)) + r * r * r * c3
+        )  # fmt: skip
+        found.append((g * z, g * z2, g * z3, g * yz, g * y2z))
+    return found
 
 
 def _powers(sine: Number) -> tuple[Number, ...]:
     """Antiderivatives in S of 1, S, S^2, S^3 and of C, S C, S^2 C, C^3, with C the root of 1 - S^2."""
     s = np.asarray(sine, dtype=float)
-    c = np.sqrt(1 - s * s)
+    s2 = s * s
+    c2 = 1 - s2
+    c = np.sqrt(c2)
     angle, product = np.arcsin(s), s * c
-    double = product * (1 - 2 * s * s)
+    double = product * (1 - 2 * s2)
     return (
-        s, s**2 / 2, s**3 / 3, s**4 / 4,
-        (angle + product) / 2, -(c**3) / 3, (angle - double) / 8, 3 / 8 * angle + product / 2 + double / 8,
+        s, s2 / 2, s2 * s / 3, s2 * s2 / 4,
+        (angle + product) / 2, -(c2 * c) / 3, (angle - double) / 8, 3 / 8 * angle + product / 2 + double / 8,
     )  # fmt: skip
+
+
+_ENDS = {0.0: _powers(0.0), 1.0: _powers(1.0)}  # the start of a corner and the edge, where most zones end
+
+
+def _powers_at(sine: Number) -> tuple[Number, ...]:
+    return _ENDS[sine] if isinstance(sine, float) and sine in _ENDS else _powers(sine)
 
 
 def outline(profile: Profile, points: int = 60) -> tuple[Array, Array]:

@@ -6,13 +6,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from itertools import groupby
 
-from oarkit.design import Design, Side
-from oarkit.draw.oar import marked_stations
+from oarkit.design import Design, OarDesign, Value
+from oarkit.oar.measured import MeasuredSizes
+from oarkit.oar.shape import OarSizes
 from oarkit.project import Project
-from oarkit.strength.hard_start import Check
 from oarkit.tables import words
 from oarkit.units import Display, both, filled
-from oarkit.wood.board import STOCK_SLOPE
 from oarkit.working import Finding, Line, Number, Quantity
 
 CAUTIONS = (
@@ -40,10 +39,7 @@ MOISTURES = (
 
 RATIO = (
     "The ratio is strength over stress: of oar, rail and thole pin the adjusted lower 5 % bending strength of the "
-    "wood, of "
-    "other parts what is said below. Other loads (a caught crab, prying, stepping on an oar, a "
-    "knock on the "
-    "tip's corner) are not checked here."
+    'wood, of other parts what is said below. Every other load and way to fail stands under "Will the oar do?".'
 )
 
 _FIRST = (
@@ -140,11 +136,6 @@ class Said:
     source: str
 
 
-def sides_of(made: Design) -> tuple[Side, ...]:
-    """The oars that the design holds apart, port first."""
-    return tuple(made.oars)
-
-
 def word_of(name: str) -> tuple[str, str, str]:
     """Word, symbol and meaning of a result; a starboard result is told apart from the port one."""
     if name.endswith("_spread"):
@@ -165,15 +156,16 @@ def answer(project: Project, made: Design) -> list[tuple[str, list[Row]]]:
             here = [name, *([name.replace(".", ".starboard.", 1)] if len(made.oars) == 2 else [])]
             if name == "rig.button_mark" and not made.inputs.station.lock_half_width:
                 continue
-            shown = [_row(each, made, project.display) for each in here if each in made.values]
+            shown = [row_of(each, made.values, project.display) for each in here if each in made.values]
             differ = len({row.first for row in shown}) > 1
             rows += [replace(shown[0], word=f"{shown[0].word}, port"), *shown[1:]] if differ else shown[:1]
         tables.append((heading, rows))
     return tables
 
 
-def _row(name: str, made: Design, display: Display) -> Row:
-    value, (word, symbol, meaning) = made.values[name], word_of(name)
+def row_of(name: str, values: Mapping[str, Value], display: Display) -> Row:
+    """A result as printed."""
+    value, (word, symbol, meaning) = values[name], word_of(name)
     if name == "rig.overlap" and value.value is not None and float(value.value) < 0:
         word, symbol = "gap between the handles", "−O"
         value_shown = Quantity(value=-float(value.value), unit="m")
@@ -191,39 +183,41 @@ def _row(name: str, made: Design, display: Display) -> Row:
 
 def findings(project: Project, made: Design) -> list[Said]:
     """Findings in the reader's units, most pressing first."""
-    return said(project, made.findings)
+    return said(project.display, made.findings)
 
 
-def said(project: Project, found: Iterable[Finding]) -> list[Said]:
+def said(display: Display, found: Iterable[Finding]) -> list[Said]:
     """Findings in the reader's units."""
     return [
-        Said(level=f.level, code=f.code, text=filled(f.text, f.quantities, project.display), source=f.source)
-        for f in found
+        Said(level=f.level, code=f.code, text=filled(f.text, f.quantities, display), source=f.source) for f in found
     ]
-
-
-def not_used(project: Project) -> list[str]:
-    """One sentence on entries from which no result is made yet, or none."""
-    if not project.unused:
-        return []
-    return ["Read and checked, but no result of this version uses them: " + ", ".join(project.unused) + "."]
 
 
 def working(project: Project, made: Design) -> list[tuple[str, list[Step]]]:
     """The working of every number, in sections."""
-    sections = []
+    return working_of(made.working, made.oar, project.display)
+
+
+def working_of(
+    lines: Iterable[Line], made: OarDesign, display: Display, *, every_strength: bool = True
+) -> list[tuple[str, list[Step]]]:
+    """Lines of working and those of the woods, in sections; on paper the strengths beside bending are left out."""
     wood_lines = []
-    for side in sides_of(made):
+    for side, oar in made.oars.items():
         specs = [spec for spec in made.inputs.pieces if spec.side in (None, side)]
-        for number, (piece, spec) in enumerate(zip(made.oars[side].pieces, specs, strict=True), 1):
+        for number, (piece, spec) in enumerate(zip(oar.pieces, specs, strict=True), 1):
             if side == "port" or spec.side == "starboard":
                 owner = f"{piece.kind} {number} ({piece.wood.name})" + (f", {spec.side}" if spec.side else "")
-                wood_lines += [(owner, line) for line in piece.wood.working]
-    plain = [("", line) for line in made.working]
-    lines = sorted([*plain, *wood_lines], key=lambda pair: list(_SECTIONS).index(pair[1].name.split(".")[0]))
-    for key, group in groupby(lines, key=lambda pair: pair[1].name.split(".")[0]):
-        sections.append((_SECTIONS[key], [_step(owner, line, project.display) for owner, line in group]))
-    return sections
+                others = piece.wood.strength_working if every_strength else ()
+                wood_lines += [(owner, line) for line in (*piece.wood.working, *others)]
+    every = sorted(
+        [*(("", line) for line in lines), *wood_lines],
+        key=lambda pair: list(_SECTIONS).index(pair[1].name.split(".")[0]),
+    )
+    return [
+        (_SECTIONS[key], [_step(owner, line, display) for owner, line in group])
+        for key, group in groupby(every, key=lambda pair: pair[1].name.split(".")[0])
+    ]
 
 
 def _step(owner: str, line: Line, display: Display) -> Step:
@@ -265,13 +259,10 @@ def given(project: Project, made: Design) -> list[tuple[str, str, str]]:
         ("wave clearance", station.wave_clearance, "m"),
         ("mass of the rower", inputs.rower.mass, "kg"),
         (f"thigh thickness, {how}", None if thigh is None else thigh.value, "m"),
-        ("hard start, each hand" + ("" if inputs.hard_start is not None else ", customary"), made.force, "N"),
+        ("hard start, each hand" + ("" if inputs.loads.hard_start is not None else ", customary"), made.force, "N"),
         ("grip centre from the handle end", sizes.grip_centre, "m"),
         ("grip diameter", sizes.grip_diameter, "m"),
-        ("loom at the lock", sizes.lock_diameter, "m"),
-        ("inboard, square" if sizes.square_inboard else "inboard, round", sizes.inboard_size, "m"),
-        ("neck, thickness", sizes.neck_thickness, "m"),
-        ("neck, width", sizes.neck_width, "m"),
+        *_loom_sizes(sizes),
         ("blade, length", sizes.blade_length, "m"),
         ("blade, width", sizes.blade_width, "m"),
         ("leather, mass", inputs.leather.mass, "kg"),
@@ -279,81 +270,6 @@ def given(project: Project, made: Design) -> list[tuple[str, str, str]]:
         ("wanted safety ratio", inputs.wanted_safety, "1"),
     ]
     return [(word, *both(Quantity(value=value, unit=unit), display)) for word, value, unit in rows if value is not None]
-
-
-def boards(project: Project, made: Design) -> list[tuple[str, ...]]:
-    """One row a piece of wood: part, wood, modulus, density, strength, where the modulus comes from."""
-    table: list[tuple[str, ...]] = []
-    for side in sides_of(made):
-        specs = [p for p in made.inputs.pieces if p.side in (None, side)]
-        for piece, spec in zip(made.oars[side].pieces, specs, strict=True):
-            if side == "starboard" and spec.side is None:
-                continue
-            board = spec.board
-            slope = (
-                "–"
-                if board.grain == "across"
-                else both(
-                    Quantity(value=STOCK_SLOPE if board.grain_slope is None else board.grain_slope, unit="slope")
-                )[0]
-            )
-            tested = (
-                "tested"
-                if board.modulus is not None
-                else "table × 1.10"
-                if board.grain == "along"
-                else "across the grain"
-            )
-            table.append(
-                (
-                    f"{piece.kind}{f', {spec.side}' if spec.side else ''}",
-                    f"{board.species.name} ({board.species.origin})",
-                    f"{both(Quantity(value=piece.wood.modulus, unit='Pa'))[0]}, {tested}",
-                    both(Quantity(value=piece.wood.density, unit="kg/m3"))[0],
-                    slope,
-                    both(Quantity(value=piece.wood.strength, unit="Pa"))[0],
-                )
-            )
-    return table
-
-
-def place_in_words(check: Check, made: Design, display: Display) -> str:
-    """Where a check is worst, in words."""
-    at = both(Quantity(value=check.place, unit="m"), display)[0]
-    near = " (pin line)" if abs(float(check.place) - float(made.rig.inboard)) < 1e-6 else ""
-    return f"{at} from the handle end{near}"
-
-
-def checks(project: Project, made: Design) -> list[Mapping[str, object]]:
-    """Checks as printed and as stored: oars first, then what the locks are fastened with."""
-    oars: list[Mapping[str, object]] = [
-        {
-            "case": check.case,
-            "place": ("" if len(made.oars) == 1 else f"{side} oar, ")
-            + f"{check.part}, "
-            + place_in_words(check, made, project.display),
-            "stress": float(check.stress),
-            "strength": float(check.strength),
-            "ratio": float(check.ratio),
-            "ok": bool(check.ok),
-            "wood": check.wood,
-        }
-        for side, group in made.checks.items()
-        for check in group
-    ]
-    fittings: list[Mapping[str, object]] = [
-        {
-            "case": "hard start" if check.breaks else "hard start, denting",
-            "place": f"{check.part}: {check.place}",
-            "stress": float(check.stress),
-            "strength": float(check.strength),
-            "ratio": float(check.ratio),
-            "ok": bool(check.ratio >= made.inputs.wanted_safety),
-            "wood": check.material,
-        }
-        for check in made.fittings
-    ]
-    return [*oars, *fittings]
 
 
 def ratio_notes(made: Design) -> list[str]:
@@ -365,15 +281,16 @@ def ratio_notes(made: Design) -> list[str]:
     return [RATIO, *([f"{told[0].upper()}{told[1:]}."] if told else [])]
 
 
-def station_rows(project: Project, made: Design) -> list[tuple[str, ...]]:
-    """The station table: letter, place, distance, thickness, width, edge; each in both systems."""
-    rows = []
-    for place in marked_stations(made.oars["port"]):
-        sizes = [place.s, place.thickness, place.width]
-        shown = [both(Quantity(value=size, unit="m"), project.display) for size in sizes]
-        edge = both(Quantity(value=place.edge, unit="m"), project.display) if place.edge is not None else ("–", "")
-        rows.append((place.letter, place.what, *(text for pair in [*shown, edge] for text in pair)))
-    return rows
+def _loom_sizes(sizes: OarSizes | MeasuredSizes) -> list[tuple[str, Number, str]]:
+    """Sizes of a loom that is drawn from them; those of a measured one stand in its station table."""
+    if not isinstance(sizes, OarSizes):
+        return [("stations measured", len(sizes.stations), "count")]
+    return [
+        ("loom at the lock", sizes.lock_diameter, "m"),
+        ("inboard, square" if sizes.square_inboard else "inboard, round", sizes.inboard_size, "m"),
+        ("neck, thickness", sizes.neck_thickness, "m"),
+        ("neck, width", sizes.neck_width, "m"),
+    ]
 
 
 #: Results that the terminal and the table of a class show.
@@ -386,6 +303,6 @@ SUMMARY = (
 
 def summary(project: Project, made: Design) -> list[tuple[str, str, str]]:
     """The dozen lines of the terminal."""
-    rows = [(name, _row(name, made, project.display)) for name in SUMMARY]
+    rows = [(name, row_of(name, made.values, project.display)) for name in SUMMARY]
     apart = [name for name in SUMMARY if name.replace(".", ".starboard.", 1) in made.values]
     return [(f"{row.word}, port" if name in apart else row.word, row.first, row.second) for name, row in rows]

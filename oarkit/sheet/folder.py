@@ -11,8 +11,8 @@ from collections.abc import Callable, Mapping
 from pathlib import Path, PurePosixPath
 from typing import Any
 
-from oarkit.design import Design, design
-from oarkit.project import Project
+from oarkit.design import Design, OarDesign, design, oar_design, sized
+from oarkit.project import OarProject, Project
 
 RECORD = "oarkit-files.json"  #: names and digests of what oarkit wrote
 
@@ -109,16 +109,71 @@ def write_rig(project: Project, out: str | Path) -> Design:
     return made
 
 
+def write_oar(project: OarProject, out: str | Path) -> OarDesign:
+    """Judge an oar and write what it says of the oar alone: one page, its checks, and results.
+
+    Parameters
+    ----------
+    project : OarProject
+        A checked project, whole or of an oar alone. [record]
+    out : str or Path
+        Folder to write; a folder that holds anything oarkit did not write is refused. [path]
+
+    Returns
+    -------
+    OarDesign
+        What was computed. [record]
+
+    Raises
+    ------
+    FolderError
+        The folder cannot be written, in words; what was there is as it was.
+    BadDesign
+        The numbers cannot be built.
+
+    Notes
+    -----
+    Source: derived.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> from oarkit.project import read_oar
+    >>> from oarkit.tables import data_folder
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     made = write_oar(read_oar(data_folder() / "quillet.toml"), f"{folder}/oar")
+    ...     sorted(path.name for path in Path(f"{folder}/oar").iterdir())
+    ['checks.csv', 'oar.html', 'oarkit-files.json', 'results.json', 'stations.csv', 'strength.svg']
+    """
+    from oarkit.sheet import html, results
+
+    check_folder(Path(out), of=project.name)
+    made = oar_design(project.oar_inputs)
+    sizing = {side: sized(made, side) for side in made.oars}
+    papers = html.oar_drawings(made, project.display, sizing)
+    files = {
+        "oar.html": html.oar_html(project.title, project.display, made, sizing, papers).encode(),
+        "strength.svg": papers[1].svg().encode(),
+        "checks.csv": results.checks_csv(made).encode(),
+        "stations.csv": results.stations_csv(made).encode(),
+        "results.json": results.oar_json(project.title, made, project.display).encode(),
+    }
+    write_folder(Path(out), files, of=project.name)
+    return made
+
+
 def sheet_files(project: Project, made: Design) -> dict[str, bytes]:
     """Every file of a sheet, by name."""
     from oarkit.sheet import html, pdf, results
 
-    papers = html.drawings(project, made)
+    sizing = {side: sized(made.oar, side) for side in made.oars}
+    papers = html.drawings(project, made, sizing)
     files = {
-        "sheet.html": html.sheet_html(project, made, papers).encode(),
-        "sheet.pdf": pdf.sheet_pdf(project, made, papers),
+        "sheet.html": html.sheet_html(project, made, sizing, papers).encode(),
+        "sheet.pdf": pdf.sheet_pdf(project, made, sizing, papers),
         "results.json": results.results_json(project, made).encode(),
         "results.csv": results.results_csv(made).encode(),
+        "checks.csv": results.checks_csv(made.oar).encode(),
         "stations.csv": results.stations_csv(made).encode(),
         "marks.csv": results.marks_csv(project, made).encode("utf-8-sig"),
         "working.csv": results.working_csv(project, made).encode("utf-8-sig"),

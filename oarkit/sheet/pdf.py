@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 from xml.sax.saxutils import escape
@@ -29,11 +29,11 @@ from reportlab.platypus import (
 )
 
 from oarkit import __version__
-from oarkit.design import Design
+from oarkit.design import Design, Side, Sizing
 from oarkit.draw.canvas import draw_paper
 from oarkit.draw.paper import WIDTH, Paper
 from oarkit.project import Project
-from oarkit.sheet import content, rowing
+from oarkit.sheet import content, oar, rowing, strength
 from oarkit.sheet.marks import unbroken, with_marks
 
 FONT = "oarkit-sans"
@@ -150,13 +150,13 @@ def _answer_table(heading: str, rows: list[content.Row]) -> Table:
     return _table(body, [45, 20.7, 20.3], spans=spans)
 
 
-def _findings(project: Project, made: Design) -> Flowable:
+def _said(told: Sequence[content.Said]) -> Flowable:
     rows = [
         [
             _plain(content.LEVELS[f.level].upper() if f.level == "fails" else content.LEVELS[f.level]),
             _plain(unbroken(f"{f.text} [{f.source}]")),
         ]
-        for f in content.findings(project, made)
+        for f in told
     ]
     return _table(rows, [18, 162])
 
@@ -165,7 +165,7 @@ def _checks(project: Project, made: Design) -> Flowable:
     rows: list[list[Any]] = [
         [_plain(t, _SOFT) for t in ("Where", "Wood", "Stress", "Lower 5 % strength", "Ratio", "Met")]
     ]
-    for c in content.checks(project, made):
+    for c in oar.first_checks(made, project.display):
         rows.append(
             [
                 _plain(str(c["place"])),
@@ -187,6 +187,18 @@ def _block(block: rowing.Block) -> Flowable:
     return _table(rows, [180 * share for share in block.widths], head=True)
 
 
+def _tables(title: str | None, blocks: Sequence[rowing.Block]) -> list[Flowable]:
+    """A heading and its tables, each with its sentence and whole where it fits on a page."""
+    parts: list[Flowable] = []
+    heading = [] if title is None else [_plain(title, _LONG_H2)]
+    for block in blocks:
+        whole = [_plain(block.title, _H4), _block(block), Spacer(1, 2), _plain(unbroken(block.lead), _SOFT)]
+        long = len(block.rows) > LONG_TABLE
+        parts += [CondPageBreak(70 * mm), *heading, *whole] if long else [KeepTogether([*heading, *whole])]
+        heading = []
+    return parts
+
+
 def _stations(project: Project, made: Design) -> Flowable:
     heads = ("", "Place", "From handle end", "", "Thickness", "", "Width", "", "Edge", "")
     rows: list[list[Any]] = [
@@ -195,7 +207,7 @@ def _stations(project: Project, made: Design) -> Flowable:
     spans = [("SPAN", (i, 0), (i + 1, 0)) for i in (2, 4, 6, 8)]
     rows += [
         [_plain(t, _CELL if i < 2 else _RIGHT if i % 2 == 0 else _RIGHT_SOFT) for i, t in enumerate(r)]
-        for r in content.station_rows(project, made)
+        for r in oar.station_rows(made.oar, project.display)
     ]
     return _table(rows, [5, 33.4, 21.3, 21.3, 17, 17, 18, 18, 14.5, 14.5], head=True, spans=spans)
 
@@ -204,7 +216,7 @@ def _boards(project: Project, made: Design) -> Flowable:
     heads = ("Part", "Wood", "Modulus along the oar", "Density", "Grain", "Adjusted strength")
     rows: list[list[Any]] = [
         [_plain(t, _SOFT) for t in heads],
-        *[[_plain(t) for t in r] for r in content.boards(project, made)],
+        *[[_plain(t) for t in r] for r in oar.boards(made.oar)],
     ]
     return _table(rows, [24, 46, 46, 20, 16, 28], head=True)
 
@@ -220,9 +232,14 @@ def _meanings(project: Project, made: Design) -> Flowable:
     return _table([[_p(word), _plain(meaning)] for word, meaning in content.meanings(project, made)], [50, 130])
 
 
+_OTHER_STRENGTHS = (
+    "How the strengths in shear, crushing, bearing and splitting were got stands in sheet.html and working.csv."
+)
+
+
 def _working(project: Project, made: Design) -> list[Flowable]:
     parts: list[Flowable] = []
-    for heading, steps in content.working(project, made):
+    for heading, steps in content.working_of(made.working, made.oar, project.display, every_strength=False):
         rows: list[list[Any]] = [[_plain(t, _SOFT) for t in ("What", "Formula", "Numbers put in", "Result", "Source")]]
         for s in steps:
             symbol = f" {s.symbol}" if s.symbol not in ("", "–") else ""
@@ -233,7 +250,7 @@ def _working(project: Project, made: Design) -> list[Flowable]:
     return parts
 
 
-def sheet_pdf(project: Project, made: Design, papers: list[Paper]) -> bytes:
+def sheet_pdf(project: Project, made: Design, sizing: Mapping[Side, Sizing], papers: list[Paper]) -> bytes:
     """The whole sheet on A4, with margins that Letter shares."""
     pdfmetrics.registerFont(TTFont(FONT, str(Path(mpl.get_data_path()) / "fonts" / "ttf" / "DejaVuSans.ttf")))
     buffer = io.BytesIO()
@@ -261,7 +278,7 @@ def sheet_pdf(project: Project, made: Design, papers: list[Paper]) -> bytes:
         _plain(lead, _style("lead", 9.5, color=SOFT, spaceAfter=2)),
         _answer(project, made),
         _plain("What was found", _LONG_H2),
-        _findings(project, made),
+        _said(content.findings(project, made)),
         KeepTogether(
             [
                 _plain(
@@ -273,15 +290,17 @@ def sheet_pdf(project: Project, made: Design, papers: list[Paper]) -> bytes:
         Spacer(1, 3),
         *[_plain(unbroken(sentence), _SOFT) for sentence in content.ratio_notes(made)],
     ]
-    heading = [_plain("Will it row?", _LONG_H2)]
-    for block in rowing.blocks(project, made):
-        whole = [_plain(block.title, _H4), _block(block), Spacer(1, 2), _plain(unbroken(block.lead), _SOFT)]
-        long = len(block.rows) > LONG_TABLE
-        story += [CondPageBreak(70 * mm), *heading, *whole] if long else [KeepTogether([*heading, *whole])]
-        heading = []
-    story += [CondPageBreak(110 * mm), _plain("Drawings", _H2)]
+    story += _tables("Will it row?", rowing.blocks(project, made))
+    story += [
+        _plain("Will the oar do?", _LONG_H2),
+        _plain("Sized anew: the lightest loom and blade that do what is wanted", _H4),
+        _said(oar.sizing(made.oar, sizing, project.display)),
+        *_tables(None, strength.blocks(made.oar, project.display, sizing)),
+    ]
+    head = [_plain("Drawings", _H2)]
     for paper in papers:
-        story.append(KeepTogether([_plain(paper.title, _H3), _Drawing(paper), Spacer(1, 8)]))
+        story.append(KeepTogether([*head, _plain(paper.title, _H3), _Drawing(paper), Spacer(1, 8)]))
+        head = []
     stations = (
         "Distances from the handle end. Thickness is fore and aft in the stroke, width up and down; edge "
         "is the thickness of the blade's edge. Letters as on the drawing."
@@ -289,17 +308,11 @@ def sheet_pdf(project: Project, made: Design, papers: list[Paper]) -> bytes:
     story += [
         KeepTogether([_plain("Stations to mark", _H2), _plain(stations, _BODY), _stations(project, made)]),
         KeepTogether([_plain("Woods", _H2), _boards(project, made), Spacer(1, 3), _plain(content.MOISTURES, _SOFT)]),
-        KeepTogether(
-            [
-                _plain("What the numbers were worked from", _H2),
-                _given(project, made),
-                Spacer(1, 3),
-                *[_plain(t, _SOFT) for t in content.not_used(project)],
-            ]
-        ),
+        KeepTogether([_plain("What the numbers were worked from", _H2), _given(project, made)]),
         CondPageBreak(60 * mm),
         _plain("How every number was got", _LONG_H2),
         *_working(project, made),
+        _plain(unbroken(_OTHER_STRENGTHS), _SOFT),
         KeepTogether([_plain("The words of the first page", _H2), _meanings(project, made)]),
         KeepTogether(
             [_plain("Before you saw wood or go afloat", _H2), *[_plain(f"•  {c}", _BODY) for c in content.CAUTIONS]]

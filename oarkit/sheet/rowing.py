@@ -68,7 +68,7 @@ def answer(project: Project, made: Design) -> list[tuple[str, list[content.Row]]
 
 def findings(project: Project, made: Design) -> list[content.Said]:
     """Findings on rig, rower, stroke and what the locks are fastened with; those of oar and wood are left out."""
-    return content.said(project, made.on_rowing)
+    return content.said(project.display, made.on_rowing)
 
 
 def say(value: Number | None, unit: str, project: Project) -> str:

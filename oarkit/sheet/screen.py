@@ -1,15 +1,16 @@
-"""Will it row, on one screen of a terminal: the length beside the rules, the choice, the hands, what is in the way."""
+"""One screen of a terminal: will it row (length, choice, hands, what is in the way), or will the oar do."""
 
 from __future__ import annotations
 
 import textwrap
 
-from oarkit.design import Design
+from oarkit.design import Design, OarDesign
 from oarkit.project import Project
 from oarkit.rig.rules import BY_BOAT
-from oarkit.sheet import content, rowing
+from oarkit.sheet import content, oar, rowing, strength
 from oarkit.sheet.marks import unbroken
 from oarkit.stroke.hands import FIST
+from oarkit.units import Display
 
 _FIRST = ("rig.span", "rig.inboard", "rig.length", "rig.overlap", "rig.leverage_ratio", "stroke.arc")
 _ON_SCREEN = ("choice", "nothing_fits", "rules_differ")  #: findings that the screen tells whatever their level
@@ -40,6 +41,39 @@ def rig_lines(project: Project, made: Design, *, columns: int = 79) -> list[str]
         lines += _wrapped(f"{content.LEVELS[said.level]}: {said.text}", columns, "  - ")
     rest = len(findings) - len(pressing) - sum(said.code in _ON_SCREEN for said in findings)
     lines += ["", f"  {rest} notes more in rig.html"]
+    return lines
+
+
+_OAR = (
+    "oar.mass", "oar.balance", "oar.hand_weight", "oar.bench_drop", "oar.stiffness_index", "oar.first_frequency",
+    "strength.least_ratio",
+)  # fmt: skip
+SHOWN_CHECKS = 6  #: of each group, least margin first
+
+
+def oar_lines(title: str, made: OarDesign, display: Display, *, columns: int = 79) -> list[str]:
+    """The lines of the screen on the oar alone: what it comes to, what governs, the nearest checks, what is wrong."""
+    lines = [title]
+    rows = {row.name: row for _, table in oar.answer(made, display) for row in table}
+    for side in made.oars:
+        prefix = "" if side == "port" else "starboard."
+        told = [rows[name.replace(".", f".{prefix}", 1)] for name in _OAR if name.replace(".", f".{prefix}", 1) in rows]
+        lines += ["", *_wrapped("; ".join(f"{row.word} {row.first}" for row in told) + ".", columns, "  ")]
+        for kind, head in (("customary", "Under the loads of rowing"), ("abuse", "Under abuse")):
+            nearest = strength.worst([check for check in made.checks[side] if check.kind == kind])[:SHOWN_CHECKS]
+            lines += ["", f"  {head:<61}{'ratio':>7}  met"]
+            lines += [
+                f"  {f'{check.what}, {check.case}: {check.part}':<61.61}{strength.ratio(check.ratio):>7}  "
+                f"{strength.VERDICT[check.level]}"
+                for check in nearest
+            ]
+    every = content.said(display, made.findings)
+    shown = [said for said in every if said.level != "note" or said.code in ("governs", "feel", "sizing")]
+    lines.append("")
+    for said in shown:
+        level = "" if said.level == "note" else f"{content.LEVELS[said.level]}: "
+        lines += _wrapped(level + said.text, columns, "  - ")
+    lines += ["", f"  {len(every) - len(shown)} notes more in oar.html"]
     return lines
 
 

@@ -13,6 +13,7 @@ from oarkit.working import Array, BadDesign, Number, Quantity, formula
 PRY_FORCE = 300.0  #: at the hand [N], common practice
 TIP_CONTACT = 0.005  #: from the tip to where it is trapped [m], a choice of this project
 STEP_WEIGHT = 785.0  #: 80 kg [N]
+STEP_PLACE = 0.450  #: outboard of the lock, where an oar across two thwarts usually bears a foot [m], common practice
 STEP_GAP = 0.900  #: between two thwarts [m], common practice
 PUSH_OFF = 350.0  #: along the oar [N], common practice 300 to 500
 PUSH_ECCENTRICITY = 0.020  #: off the axis [m], a choice of this project

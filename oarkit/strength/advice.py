@@ -8,13 +8,14 @@ from dataclasses import replace
 
 from oarkit.oar.build import Oar, build_oar
 from oarkit.oar.mass import GRAVITY, balance, hand_weight, mass
+from oarkit.oar.shape import OarShape
+from oarkit.strength.balancing import MOST_LEAD
 from oarkit.strength.bend import bench_drop, stiffness_index
 from oarkit.strength.hard_start import Check, checks
 from oarkit.working import BadDesign, Finding, Level, Number, Quantity
 
 FEEL = ((0.03, "stiff"), (0.05, "lively"), (0.07, "limber"), (0.08, "between limber and whippy"), (math.inf, "whippy"))
 INDEX_TOLERANCE = 0.05  #: an index within this share of the wanted one is met, the tolerance of a matched pair
-MOST_LEAD = 0.35  #: in a handle, for more raises the inertia too far, common practice [kg]
 HEAVY_HAND = 20.0  #: weight in the hand that is called heavy [N], common practice
 BALANCE_RANGE = (0.25, 0.42)  #: balance outboard of the pin on oars of 7 to 9 ft [m], common practice
 PAIR_TOLERANCE = {"drop": 0.05, "mass": 0.03, "balance": 0.010}  #: of a matched pair; the last in m, common practice
@@ -46,7 +47,7 @@ def scaled(oar: Oar, factor: float) -> Oar:
     Parameters
     ----------
     oar : Oar
-        The oar. [record]
+        The oar, drawn from sizes. [record]
     factor : float
         New size over old. [1]
 
@@ -54,6 +55,11 @@ def scaled(oar: Oar, factor: float) -> Oar:
     -------
     Oar
         The scaled oar. [record]
+
+    Raises
+    ------
+    BadDesign
+        The oar is not drawn from sizes: measured from life, it stands as it is.
 
     Notes
     -----
@@ -66,10 +72,13 @@ def scaled(oar: Oar, factor: float) -> Oar:
     >>> bool(bench_drop(scaled(oar, 1.05)) < bench_drop(oar))
     True
     """
-    sizes = {name: getattr(oar.shape, name) * factor for name in ("lock_diameter", "neck_thickness", "neck_width")}
-    if not oar.shape.square_inboard:
-        sizes["inboard_size"] = oar.shape.inboard_size * factor
-    return build_oar(replace(oar.shape, **sizes), oar.pieces, oar.leather)
+    shape = oar.shape
+    if not isinstance(shape, OarShape):
+        raise BadDesign("only an oar that is drawn from sizes can be scaled; this one stands as it is")
+    sizes = {name: getattr(shape, name) * factor for name in ("lock_diameter", "neck_thickness", "neck_width")}
+    if not shape.square_inboard:
+        sizes["inboard_size"] = shape.inboard_size * factor
+    return build_oar(replace(shape, **sizes), oar.pieces, oar.leather)
 
 
 def oar_findings(
@@ -139,6 +148,7 @@ def _factor(oar: Oar, short: Callable[[Oar], float]) -> float | None:
 
 def _sizes(oar: Oar, factor: float) -> dict[str, Quantity]:
     shape = oar.shape
+    assert isinstance(shape, OarShape)  # else there is no factor
     inboard = {} if shape.square_inboard else {"inboard": _m(float(shape.inboard_size) * factor)}
     return inboard | {
         "factor": _one(factor),
@@ -152,9 +162,21 @@ _SCALED = "Lock and neck scaled by {factor} (lock {diameter}, neck {thick} thick
 
 
 def _scaled_text(oar: Oar) -> str:
-    return _SCALED + (")" if oar.shape.square_inboard else ", round inboard {inboard})")
+    square = isinstance(oar.shape, OarShape) and oar.shape.square_inboard
+    return _SCALED + (")" if square else ", round inboard {inboard})")
 
 
+#: What is said of an oar that stands, in place of other sizes.
+_TOO_LIMBER = " It stands and cannot be thickened: a next one wants a thicker loom or stiffer wood."
+_TOO_STIFF = " It stands: planing its loom would make it more limber, where its strength leaves that to spare."
+_TOO_WEAK = (
+    " It stands and cannot be thickened: spare it hard starts, or build the next one thicker at that place or of "
+    "stronger wood."
+)
+_TOO_UNLIKE = (
+    "; plane the loom of the {name} oar, the stiffer one, a shaving at a time and hang the weight again after each, "
+    "where its strength leaves that to spare"
+)
 _CHOICE = "classes of feel: a choice of this project"
 _ON_STATIONS = "worked on this oar's own stations"
 
@@ -173,6 +195,8 @@ def _feel(oar: Oar, wanted: Number | None, force: Number, safety: Number) -> lis
         return [_note("note", "feel", f"{said}, as wanted ({{wanted}}).", quantities, _CHOICE)]
     said += f": {feel}, {'more limber' if off > 0 else 'stiffer'} than the {{wanted}} wanted."
     level: Level = "caution" if off > 0 else "note"
+    if not isinstance(oar.shape, OarShape):
+        return [_note(level, "feel", said + (_TOO_LIMBER if off > 0 else _TOO_STIFF), quantities, _ON_STATIONS)]
     factor = _factor(oar, lambda other: float(bench_drop(other)) / float(oar.blade_arm) - float(wanted))
     if factor is None:
         text = f"{said} Lock and neck alone cannot be changed that much; change the blade or the wood with them."
@@ -208,7 +232,9 @@ def _strength(oar: Oar, made: Sequence[Check], force: Number, wanted: Number) ->
     }
     aim = float(wanted) * (1 + SPARE)
     factor = _factor(oar, lambda other: aim - float(checks(other, force=force, wanted=wanted)[0].ratio))
-    if factor is None:
+    if not isinstance(oar.shape, OarShape):
+        said += _TOO_WEAK
+    elif factor is None:
         said += (
             " Thickening lock and neck alone cannot mend that; thicken that place itself, or choose a stronger wood."
         )
@@ -343,6 +369,8 @@ def pair_findings(port: Oar, starboard: Oar, *, force: Number, wanted: Number) -
 
 def _planed(stiff: Oar, name: str, drop: float, force: Number, wanted: Number) -> tuple[str, dict[str, Quantity]]:
     """What planing the stiffer oar down to the other's drop does to its strength, and whether it may be done."""
+    if not isinstance(stiff.shape, OarShape):
+        return _TOO_UNLIKE.format(name=name), {}
     factor = _factor(stiff, lambda other: float(bench_drop(other)) - drop)
     if factor is None:
         return "; they are too far apart to be matched by planing: choose boards nearer in stiffness", {}

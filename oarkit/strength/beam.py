@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from oarkit.oar.build import Oar
-from oarkit.strength.bend import Bar, bar_of, running
+from oarkit.oar.build import Oar, once
+from oarkit.strength.bar import Bar, bar_of
+from oarkit.strength.bend import running
 from oarkit.strength.cases import bench_test_at_tip, hard_start
 from oarkit.strength.hard_start import CUSTOMARY_FORCE
 from oarkit.strength.load import LoadCase
@@ -45,12 +46,25 @@ def moment_along(oar: Oar, case: LoadCase) -> Array:
     >>> round(float(moment_along(oar, hard_start(oar)).max() / (400 * oar.hand_arm)), 9)
     1.0
     """
-    moment = np.zeros_like(oar.s)
+    moment = _moment(case, once(oar.s), beside=once(oar.middle))
+    return oar.spread(moment if _plainly(case.amplified, 1.0) else _column(case.amplified) * moment)
+
+
+def _moment(case: LoadCase, s: Array, *, beside: Array) -> Array:
+    """Moment at places along the oar, not amplified; ``beside`` tells their side of a place that a push ends at."""
+    moment: Array = np.zeros(())
     for place, force in zip(case.places, case.forces, strict=True):
-        moment = moment + _column(force) * np.maximum(oar.s - _column(place), 0.0)
-    first, last = case.pressed
-    pressed = (oar.middle > _column(first)) & (oar.middle < _column(last))
-    return _column(case.amplified) * (moment + _column(case.axial * case.eccentricity) * pressed)
+        moment = moment + _column(force) * np.maximum(s - _column(place), 0.0)
+    if not _plainly(case.axial, 0.0):
+        first, last = case.pressed
+        pressed = (beside > _column(first)) & (beside < _column(last))
+        moment = moment + _column(np.multiply(case.axial, case.eccentricity)) * pressed
+    return moment
+
+
+def _plainly(number: Number, value: float) -> bool:
+    """Whether a number is that one for all designs, so that what it would change need not be worked."""
+    return isinstance(number, float) and number == value
 
 
 @formula("V = n Σ F_i", unit="N", source="statics; Wood Handbook FPL-GTR-282 (2021), eq. 9-7")
@@ -80,11 +94,13 @@ def shear_along(oar: Oar, case: LoadCase) -> Array:
     >>> round(float(shear_along(oar, hard_start(oar)).max()), 6)
     400.0
     """
-    shear = np.zeros_like(oar.s)
+    s, middle = once(oar.s), once(oar.middle)
+    shear: Array = np.zeros(())
     for place, force in zip(case.places, case.forces, strict=True):
-        here = np.where(np.isclose(oar.s, _column(place), rtol=0, atol=1e-9), oar.middle, oar.s)
-        shear = shear + _column(force) * (here > _column(place))
-    return _column(case.amplified) * shear
+        beyond = s - _column(place)
+        here = np.where(np.abs(beyond) <= 1e-9, middle - _column(place), beyond)
+        shear = shear + _column(force) * (here > 0)
+    return oar.spread(shear if _plainly(case.amplified, 1.0) else _column(case.amplified) * shear)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,35 +141,23 @@ class Service:
     tip_turn: Number
 
 
-def _summed(bar: Bar, jumps: list[Number]) -> Array:
-    """Running sum along the bar of what jumps at its places, in their order."""
-    lead = np.broadcast_shapes(bar.s.shape[:-1], *(np.shape(jump) for jump in jumps))
-    twice = [np.broadcast_to(np.asarray(size, float), lead) for jump in jumps for size in (0.0, jump)]
-    joined = np.concatenate([np.zeros((*lead, bar.own)), np.stack(twice, axis=-1)], axis=-1)
-    return np.cumsum(np.take_along_axis(joined, np.broadcast_to(bar.order, joined.shape), -1), axis=-1)
-
-
 def _bent(
     oar: Oar, case: LoadCase, *, at: Number, inboard: bool = True, outboard: bool = True, shear: bool = True
 ) -> tuple[Bar, Array, Array]:
-    """Deflection and slope at the bar's stations, place 0 of the bar being ``at``; parts of the oar may be rigid."""
-    places = (at, *case.held, *case.pressed, *case.places)
-    bar = bar_of(oar, plane=case.plane, places=places)
-    acting: list[Number] = [0.0, 0.0, 0.0, 0.0, 0.0, *case.forces]
-    couple = np.multiply(case.axial, case.eccentricity)
-    turning: list[Number] = [0.0, 0.0, 0.0, couple, np.negative(couple), *([0.0] * len(case.forces))]
-    force, moment = (_summed(bar, jumps) for jumps in (acting, turning))
-    step = np.diff(bar.s, axis=-1)
-    moment = moment + running(force[..., :-1] * step)
-    point = bar.s[..., :-1, None] + bar.ahead
-    beyond = point > _column(_column(oar.shape.inboard))
-    soft = (beyond & outboard) | (~beyond & inboard)
-    curvature = soft * bar.flexibility * (moment[..., :-1, None] + force[..., :-1, None] * bar.ahead)
-    slope, bent = bar.turned(curvature)
+    """Deflection and slope at the bar's stations, ``at`` among them; parts of the oar may be rigid."""
+    ends = () if _plainly(case.axial, 0.0) else case.pressed
+    bar = bar_of(oar, plane=case.plane, places=(at, *case.held, *ends, *case.places), with_shear=shear)
+    curvature = bar.flexibility * _moment(case, bar.point, beside=bar.point)
+    if not (inboard and outboard):
+        beyond = bar.point > _column(oar.shape.inboard)
+        curvature = curvature * ((beyond & outboard) | (~beyond & inboard))
+    slope, bent = bar.turned(bar.reach * curvature)
     if shear:
-        bent = bent - running(force[..., :-1] * bar.give)
-    first, last = (bar.at_place(bent, number) for number in (1, 2))
-    start, stop = (bar.at_place(bar.s, number) for number in (1, 2))
+        middle = (bar.s[..., 1:] + bar.s[..., :-1]) / 2
+        forces = zip(case.places, case.forces, strict=True)
+        force = sum((_column(force) * (middle > _column(place)) for place, force in forces), np.zeros(()))
+        bent = bent - running(force * bar.give)
+    (first, start), (last, stop) = ((bar.at(bent, place), bar.at(bar.s, place)) for place in case.held)
     turn = (last - first) / (stop - start)
     more = _column(case.amplified)
     return bar, more * (bent - first - turn * (bar.s - start)), more * (slope - turn)
@@ -224,7 +228,7 @@ def deflection_at(oar: Oar, case: LoadCase, *, place: Number, with_shear: bool =
     0.0
     """
     bar, bent, _ = _bent(oar, case, at=place, shear=with_shear)
-    return bar.at_place(bent, 0)[..., 0][()]
+    return bar.at(bent, place)[..., 0][()]
 
 
 @formula("φ = ∫ M/(E I) ds, from the line through the supports", unit="rad", source="textbook")
@@ -260,7 +264,7 @@ def slope_at(oar: Oar, case: LoadCase, *, place: Number, with_shear: bool = True
     True
     """
     bar, _, slope = _bent(oar, case, at=place, shear=with_shear)
-    return bar.at_place(slope, 0)[..., 0][()]
+    return bar.at(slope, place)[..., 0][()]
 
 
 def deflection_shares(oar: Oar, case: LoadCase, *, place: Number) -> Shares:
@@ -296,7 +300,7 @@ def deflection_shares(oar: Oar, case: LoadCase, *, place: Number) -> Shares:
     drops = []
     for inboard, outboard, shear in parts:
         bar, bent, _ = _bent(oar, case, at=place, inboard=inboard, outboard=outboard, shear=shear)
-        drops.append(bar.at_place(bent, 0)[..., 0][()])
+        drops.append(bar.at(bent, place)[..., 0][()])
     return Shares(outboard=drops[0], inboard=drops[1], shear=drops[2])
 
 

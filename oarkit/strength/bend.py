@@ -1,15 +1,12 @@
-"""An oar as a beam held at grip centre and lock: moment, drop on the bench, first frequency; and a bar to integrate."""
+"""An oar as a beam held at grip centre and lock: moment, drop on the bench, first frequency."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 import numpy as np
-from numpy.typing import NDArray
 
-from oarkit.oar.build import Oar
+from oarkit.oar.build import Oar, once
 from oarkit.oar.mass import GRAVITY
 from oarkit.working import Array, Number, formula
 
@@ -18,7 +15,6 @@ Plane: TypeAlias = Literal["stroke", "lateral"]
 BENCH_MASS = 10.0  #: hung at mid-blade in the bench test [kg]
 BENCH_LOAD = BENCH_MASS * GRAVITY
 _ROUNDS = 14  #: of inverse iteration; the first mode has settled to rounding error well before
-_GAUSS = 0.5 + np.array([-0.5, 0.5]) / np.sqrt(3)  #: two points between stations, exact for a cubic
 
 
 def _column(value: Number) -> Array:
@@ -49,9 +45,14 @@ def unit_moment(oar: Oar) -> Array:
     >>> round(float(unit_moment(oar).max() - oar.blade_arm), 9)
     0.0
     """
-    shape = oar.shape
-    inboard = _column(oar.blade_arm) * (oar.s - _column(shape.grip_centre)) / _column(oar.hand_arm)
-    outboard = _column(shape.mid_blade) - oar.s
+    return oar.spread(_unit_moment(oar))
+
+
+def _unit_moment(oar: Oar) -> Array:
+    """As `unit_moment`, only once where all designs share it."""
+    shape, s = oar.shape, once(oar.s)
+    inboard = _column(oar.blade_arm) * (s - _column(shape.grip_centre)) / _column(oar.hand_arm)
+    outboard = _column(shape.mid_blade) - s
     return np.maximum(np.minimum(inboard, outboard), 0.0)
 
 
@@ -79,9 +80,14 @@ def unit_shear(oar: Oar) -> Array:
     >>> float(unit_shear(oar)[-1])
     0.0
     """
-    shape = oar.shape
-    inboard = (oar.middle > _column(shape.grip_centre)) & (oar.middle < _column(shape.inboard))
-    outboard = (oar.middle > _column(shape.inboard)) & (oar.middle < _column(shape.mid_blade))
+    return oar.spread(_unit_shear(oar))
+
+
+def _unit_shear(oar: Oar) -> Array:
+    """As `unit_shear`, only once where all designs share it."""
+    shape, middle, lock = oar.shape, once(oar.middle), _column(oar.shape.inboard)
+    inboard = (middle > _column(shape.grip_centre)) & (middle < lock)
+    outboard = (middle > lock) & (middle < _column(shape.mid_blade))
     return inboard * _column(oar.blade_arm / oar.hand_arm) + outboard * 1.0
 
 
@@ -118,10 +124,9 @@ def bench_drop(oar: Oar, *, load: Number = BENCH_LOAD, with_shear: bool = True) 
     >>> bool(bench_drop(oar, with_shear=False) < bench_drop(oar))
     True
     """
-    moment = unit_moment(oar)
-    per_load = oar.integral(moment**2 / oar.laminate.bending_stiffness)
+    per_load = oar.integral(_unit_moment(oar) ** 2 / oar.laminate.bending_stiffness)
     if with_shear:
-        per_load = per_load + oar.integral(unit_shear(oar) ** 2 / oar.laminate.shear_stiffness)
+        per_load = per_load + oar.integral(_unit_shear(oar) ** 2 / oar.laminate.shear_stiffness)
     return load * per_load
 
 
@@ -246,117 +251,6 @@ def _running(values: Array, s: Array) -> Array:
     return running((values[..., 1:] + values[..., :-1]) / 2 * np.diff(s, axis=-1))
 
 
-def _taken(values: Array, index: NDArray[np.intp]) -> Array:
-    """Values at indices along the last axis, both for all designs of either."""
-    lead = np.broadcast_shapes(values.shape[:-1], index.shape[:-1])
-    return np.take_along_axis(
-        np.broadcast_to(values, (*lead, values.shape[-1])), np.broadcast_to(index, (*lead, index.shape[-1])), axis=-1
-    )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bar:
-    """An oar laid out for integrating in one plane, every given place standing twice among its stations.
-
-    ``order`` sorts the oar's own stations followed by the places, each once before and once after what acts there;
-    ``rank`` is where each of them has come to stand, ``own`` how many are the oar's. Between stations lie two Gauss
-    points, ``ahead`` of the station before them, each for its ``reach`` of the oar [m]; ``flexibility`` is 1/(E I) at
-    these points and ``give`` the integral of k/(G A) from station to station.
-    """
-
-    s: Array
-    order: NDArray[np.intp]
-    rank: NDArray[np.intp]
-    own: int
-    ahead: Array
-    reach: Array
-    flexibility: Array
-    give: Array
-
-    def at_own(self, values: Array) -> Array:
-        """Values at the bar's stations, those of the oar's own stations."""
-        return _taken(values, self.rank[..., : self.own])
-
-    def at_place(self, values: Array, number: int) -> Array:
-        """Values at the bar's stations, that of the place of this number; the last axis is kept."""
-        where = self.own + 2 * number
-        return _taken(values, self.rank[..., where : where + 1])
-
-    def turned(self, curvature: Array) -> tuple[Array, Array]:
-        """Slope and deflection at the stations from the curvature at the Gauss points, both nil at the handle end."""
-        step = np.diff(self.s, axis=-1)
-        slope = running(np.sum(self.reach * curvature, axis=-1))
-        bent = np.sum(self.reach * curvature * (step[..., None] - self.ahead), axis=-1)
-        return slope, running(slope[..., :-1] * step + bent)
-
-
-def bar_of(oar: Oar, *, plane: Plane, places: Sequence[Number]) -> Bar:
-    """Lay an oar out for integrating, with stations at the places where something acts or is read.
-
-    Parameters
-    ----------
-    oar : Oar
-        The oar. [record]
-    plane : {"stroke", "lateral"}
-        Bending square to the blade face, or in its plane. [text]
-    places : sequence of float or array
-        From the handle end. [m]
-
-    Returns
-    -------
-    Bar
-        Stations, Gauss points and flexibility. [m, 1/(N m2)]
-
-    Notes
-    -----
-    Source: derived. Between two stations the fourth root of E I and the square root of G A/k run straight, which is
-    exact for a round taper. One shear stiffness serves both planes; shear is about 1 % of a drop.
-
-    Examples
-    --------
-    >>> from oarkit import design, example_project
-    >>> oar = design(example_project("quillet").inputs).oars["port"]
-    >>> bar = bar_of(oar, plane="stroke", places=[1.0])
-    >>> len(bar.s) - len(oar.s), float(bar.at_place(bar.s, 0)[0])
-    (2, 1.0)
-    """
-    lead = np.broadcast_shapes(oar.s.shape[:-1], *(np.shape(place) for place in places))
-    size = oar.s.shape[-1]
-    laminate = oar.laminate
-    stiffness = laminate.bending_stiffness if plane == "stroke" else laminate.lateral_stiffness
-    own, root, shear = (
-        np.broadcast_to(values, (*lead, size)) for values in (oar.s, stiffness**0.25, laminate.shear_stiffness**0.5)
-    )
-    twice = np.stack([np.broadcast_to(np.asarray(place, float), lead) for place in places for _ in range(2)], axis=-1)
-    left = np.clip(np.sum(own[..., None, :] <= twice[..., None], axis=-1) - 1, 0, size - 2)
-    before, after = np.take_along_axis(own, left, -1), np.take_along_axis(own, left + 1, -1)
-    share = np.clip((twice - before) / np.maximum(after - before, 1e-12), 0.0, 1.0)
-    every = np.concatenate([own, twice], axis=-1)
-    order = np.argsort(every, axis=-1, kind="stable")
-
-    def laid(values: Array) -> Array:
-        start, stop = np.take_along_axis(values, left, -1), np.take_along_axis(values, left + 1, -1)
-        joined = np.concatenate([values, start + share * (stop - start)], axis=-1)
-        return np.take_along_axis(joined, order, -1)
-
-    def between(values: Array) -> Array:
-        weighed: Array = values[..., :-1, None] * (1 - _GAUSS) + values[..., 1:, None] * _GAUSS
-        return weighed
-
-    s = np.take_along_axis(every, order, -1)
-    step = np.diff(s, axis=-1)[..., None]
-    return Bar(
-        s=s,
-        order=order,
-        rank=np.argsort(order, axis=-1),
-        own=size,
-        ahead=step * _GAUSS,
-        reach=step * np.full(2, 0.5),
-        flexibility=between(laid(root)) ** -4.0,
-        give=np.sum(step * 0.5 * between(laid(shear)) ** -2.0, axis=-1),
-    )
-
-
 def running(steps: Array) -> Array:
     """Running sum of steps, from nought.
 
@@ -379,4 +273,6 @@ def running(steps: Array) -> Array:
     >>> running(np.array([1.0, 2.0])).tolist()
     [0.0, 1.0, 3.0]
     """
-    return np.concatenate([np.zeros_like(steps[..., :1]), np.cumsum(steps, axis=-1)], axis=-1)
+    total = np.zeros((*steps.shape[:-1], steps.shape[-1] + 1))
+    np.cumsum(steps, axis=-1, out=total[..., 1:])
+    return total

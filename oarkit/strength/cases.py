@@ -24,6 +24,7 @@ FEATHERING = 3.0  #: torque of the hand [N m], common practice 2 to 4
 STEER_SPEED = 2.5  #: of the water past the blade [m/s]
 NORMAL_COEFFICIENT = 1.1  #: of a blade across the water
 KNOCK = 150.0  #: on a tip corner [N], common practice 100 to 200
+CORNER_WIDTH = 0.060  #: of the blade at the tip that shares it [m], common practice
 KNOCK_ARM = 0.040  #: off the spine [m], common practice
 DRAG = 100.0  #: on the tip in the plane of the blade [N], the lower end of a knock
 
@@ -288,10 +289,11 @@ def tip_knocked(oar: Oar, *, force: Number = KNOCK, arm: Number = KNOCK_ARM) -> 
     """
     above_nought("tip knocked", force=force, arm=arm)
     ends = (oar.shape.grip_centre, oar.shape.length)
+    twisted = (oar.shape.grip_centre, oar.shape.length - CORNER_WIDTH)  # beyond it the corner is checked as a plate
     return sound(
         oar,
         LoadCase(
-            name="tip knocked", kind="abuse", plane="stroke", places=(), forces=(), held=ends, twisted=ends,
+            name="tip knocked", kind="abuse", plane="stroke", places=(), forces=(), held=ends, twisted=twisted,
             torque=loom_torque(force=force, offset=arm), corner_force=force, corner_arm=arm, either_way=True,
             basis="common practice: 100 to 200 N on a corner, 40 mm off the spine",
         ),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 
@@ -18,7 +19,11 @@ LIGHT_ROWER = 60.0  #: below it 400 N is more than is likely, a choice of this p
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
-    """One check of one piece of wood at its worst place. Stresses in Pa, place from the handle end in m."""
+    """One check of one piece of wood at its worst place. Stresses in Pa, place from the handle end in m.
+
+    ``kind`` tells a customary load from abuse, ``what`` how the wood would fail; ``breaks`` is False for wood that
+    would only be dented. ``asked`` is the ratio that is asked for, ``mean_ratio`` that of average wood.
+    """
 
     case: str
     part: str
@@ -28,6 +33,19 @@ class Check:
     strength: Number
     ratio: Number
     ok: bool | np.ndarray
+    what: str = "bending"
+    kind: Literal["customary", "abuse"] = "customary"
+    plane: Literal["stroke", "lateral"] = "stroke"
+    breaks: bool = True
+    asked: Number = 1.5
+    mean_ratio: Number | None = None
+
+    @property
+    def level(self) -> Literal["ok", "caution", "fails"]:
+        """What to say of it: abuse may come nearer to breaking than rowing may."""
+        if bool(np.all(self.ratio >= self.asked)):
+            return "ok"
+        return "caution" if self.kind == "abuse" and bool(np.all(self.ratio >= 1)) else "fails"
 
 
 def hand_force(*, rower_mass: Number) -> Number:
@@ -340,6 +358,7 @@ def checks(oar: Oar, *, force: Number, wanted: Number) -> tuple[Check, ...]:
                 strength=piece.wood.strength,
                 ratio=ratio,
                 ok=ratio >= wanted,
+                asked=wanted,
             )
         )
     return tuple(sorted(made, key=lambda check: float(np.min(check.ratio))))

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
 import numpy as np
+from numpy.typing import NDArray
 
 from oarkit.oar.build import Oar
 from oarkit.strength.bend import Plane
@@ -122,10 +123,10 @@ def sound(oar: Oar, case: LoadCase) -> LoadCase:
     'cruise'
     """
     sizes = (*case.forces, case.axial, case.eccentricity, case.torque, case.corner_force, case.corner_arm)
-    if not all(np.all(np.isfinite(size)) for size in sizes):
+    if any(_anywhere(~np.isfinite(size)) for size in sizes):
         raise BadDesign(f"the load case '{case.name}' has a force or an arm that is no number")
     for place in (*case.places, *case.pressed, *case.twisted):
-        if np.any(np.asarray(place) < -1e-9) or np.any(np.subtract(place, oar.shape.length) > 1e-9):
+        if _anywhere(place < -1e-9) or _anywhere(place - oar.shape.length > 1e-9):
             raise BadDesign(
                 f"the load case '{case.name}' acts {{place}} from the handle end, off an oar {{length}} long",
                 {
@@ -134,6 +135,11 @@ def sound(oar: Oar, case: LoadCase) -> LoadCase:
                 },
             )
     return case
+
+
+def _anywhere(test: bool | np.bool | NDArray[np.bool_]) -> bool:
+    """Whether a test holds for any design; numpy takes long to ask that of a single number."""
+    return bool(test.any()) if isinstance(test, np.ndarray) else bool(test)
 
 
 def above_nought(name: str, **sizes: Number) -> None:
@@ -165,7 +171,7 @@ def above_nought(name: str, **sizes: Number) -> None:
     >>> above_nought("cruise", force=150.0)
     """
     for what, size in sizes.items():
-        if not np.all(np.asarray(size) > 0) or not np.all(np.isfinite(size)):
+        if _anywhere(~(np.greater(size, 0) & np.isfinite(size))):
             raise BadDesign(f"the {what.replace('_', ' ')} of the load case '{name}' must be above nought")
 
 

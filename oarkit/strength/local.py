@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
-from oarkit.strength.cases import KNOCK, KNOCK_ARM
+from oarkit.strength.cases import CORNER_WIDTH, KNOCK, KNOCK_ARM
 from oarkit.working import Array, Number, formula
 
 LOCK_LENGTH = 0.030  #: of the loom that bears in a lock, common practice [m]
 CONTACT_MODULUS = 0.5e9  #: across the grain, for a bare loom on a bare pin, from memory [Pa]
-CORNER_WIDTH = 0.060  #: of the blade's length that shares a knock on the tip's corner, common practice [m]
 LEATHER_SPREADS = 2.0  #: leather about doubles the contact, common practice [1]
 
 

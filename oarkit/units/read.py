@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 INCH = 0.0254
+KNOT = 1852 / 3600  #: [m/s]
 POUND = 0.45359237
 GRAVITY = 9.80665
 POUND_FORCE = POUND * GRAVITY
@@ -87,7 +88,7 @@ ANGLE = Kind(
 )
 SPEED = Kind(
     name="speed",
-    units={"m/s": 1.0, "km/h": 1 / 3.6, "kn": 1852 / 3600, "knots": 1852 / 3600, "mph": 1609.344 / 3600},
+    units={"m/s": 1.0, "km/h": 1 / 3.6, "kn": KNOT, "knots": KNOT, "mph": 1609.344 / 3600},
     example="2.5 m/s or 5 kn",
     mistaken={},
 )

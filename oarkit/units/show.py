@@ -8,7 +8,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from typing import Literal
 
-from oarkit.units.read import INCH, POUND, POUND_FORCE
+from oarkit.units.read import INCH, KNOT, POUND, POUND_FORCE
 from oarkit.working import Number, Quantity
 
 Display = Literal["mm", "ft-in"]
@@ -116,7 +116,8 @@ _METRIC = {
     "m": (1e3, ".1f", " mm"), "rad": (180 / math.pi, ".1f", "°"), "%": (100, ".1f", " %"), "m2": (1e4, ".0f", " cm²"),
     "N": (1.0, ".1f", " N"),
     "N m": (1.0, ".1f", " N·m"), "N m2": (1.0, ".0f", " N·m²"), "kg m2": (1.0, ".3f", " kg·m²"),
-    "kg/m3": (1.0, ".0f", " kg/m³"), "Hz": (1.0, ".2f", " Hz"),
+    "kg/m3": (1.0, ".0f", " kg/m³"), "Hz": (1.0, ".2f", " Hz"), "m/s": (1.0, ".2f", " m/s"),
+    "N/m": (1.0, ".0f", " N/m"), "count": (1.0, ".0f", ""),
 }  # fmt: skip
 
 
@@ -159,6 +160,8 @@ def _imperial(value: float, unit: str) -> str:
         return f"{_signed(pounds, '.2f' if abs(pounds) < 9.995 else '.1f' if abs(pounds) < 99.95 else '.0f')} lb"
     if unit == "N":
         return f"{_signed(value / POUND_FORCE, '.1f')} lbf"
+    if unit == "m/s":
+        return f"{_signed(value / KNOT, '.1f')} kn"
     if unit == "m2":
         return f"{_signed(value / INCH**2, '.0f')} in²"
     return ""

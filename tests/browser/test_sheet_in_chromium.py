@@ -167,12 +167,12 @@ def test_the_page_prints_whole(sheet):
     """A print from the browser has the paper's size, a plausible number of pages, none empty, and all the parts."""
     page = sheet.at(1100, media="print")
     reader = pypdf.PdfReader(io.BytesIO(page.pdf(format=sheet.paper)))
-    assert 5 <= len(reader.pages) <= 24  # as in the PDF: a booklet of six sheets, folded
+    assert 5 <= len(reader.pages) <= 44  # the PDF and, of every wood, the working of all its strengths
     texts = [" ".join(page.extract_text().split()) for page in reader.pages]
     for printed, text in zip(reader.pages, texts, strict=True):
         # Chromium rounds a page to whole pixels
         assert [float(v) for v in printed.mediabox[2:]] == pytest.approx(SIZES[sheet.paper], abs=1)
-        assert len(text) > 30  # the title over one tall drawing, whose own words are outlines
+        assert len(text) > 15  # the title over one tall drawing, whose own words are outlines
     together = " ".join(texts)
     for said in (
         "least safety ratio", "catch angle", "What was found", "Will it row?", "Rules of thumb", "Stations to mark",

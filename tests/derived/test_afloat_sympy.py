@@ -1,5 +1,6 @@
 """Oars afloat and swinging by other roads: closed forms in SymPy, sections cut by shapely, rest by scipy.optimize."""
 
+from dataclasses import replace
 from types import SimpleNamespace
 
 import numpy as np
@@ -13,9 +14,10 @@ from shapely.geometry import Polygon, box
 from oarkit.oar.afloat import _cut, afloat, centre_of_volume, volume
 from oarkit.oar.build import Leather, Oar
 from oarkit.oar.counterweight import Swing, counterweight, with_counterweight
-from oarkit.oar.mass import GRAVITY, centre_of_percussion
+from oarkit.oar.mass import GRAVITY, balance, centre_of_percussion, mass
 from oarkit.oar.measured import stations_between
 from oarkit.section.profile import Profile, outline, zone_moments
+from oarkit.working import BadDesign
 
 LENGTH = 2.0
 SHAPE = SimpleNamespace(length=LENGTH, inboard=0.6, leather_start=0.5, leather_length=0.2)
@@ -123,6 +125,57 @@ def test_trim_of_an_oar_of_two_woods(lies):
     assert found.at_handle == pytest.approx(float(rest[level]), abs=1e-12)
     assert found.at_tip == pytest.approx(float(rest[level] + 2 * rest[trim]), abs=1e-12)
     assert found.handle_low
+
+
+@pytest.mark.parametrize("lies", ["flat", "on edge"])
+def test_trim_under_a_heavy_leather(lies):
+    """SymPy: an even plank of 3.6 kg with 0.7 kg of leather 0.6 m from its end, a point that displaces nothing.
+
+    The centre of gravity goes to (3.6 + 0.7 x 0.6)/4.3 m from the end; lift and turning are nil as above, and the roll
+    is the second moment of the waterplane and the moment of what is under water, about the axis, where all weight lies.
+    """
+    x, z, level, trim = sp.symbols("x z h theta")
+    thickness, width, leather, at = sp.Rational(5, 100), sp.Rational(8, 100), sp.Rational(7, 10), sp.Rational(6, 10)
+    deep, across = (thickness, width) if lies == "flat" else (width, thickness)
+    wood = 450 * thickness * width * 2
+    water = level + trim * x
+
+    def unrest(n):
+        lift = 1000 * sp.integrate(x**n * across * (water + deep / 2), (x, 0, 2))
+        return lift - 450 * deep * across * sp.integrate(x**n, (x, 0, 2)) - leather * at**n
+
+    rest = sp.solve([unrest(0), unrest(1)], [level, trim])
+    ends = [float(water.subs(rest).subs(x, end)) for end in (0, 2)]
+    assert max(map(abs, ends)) < deep / 2  # the water cuts the sides all along, as the pair of equations takes it
+    under = sp.integrate(across * sp.integrate(z, (z, -deep / 2, water)), (x, 0, 2)) + 2 * across**3 / 12
+    metacentric = float(under.subs(rest) / ((wood + leather) / 1000))
+    oar = replace(_plank(0.05, 0.08), leather=Leather(mass=0.7))
+    assert mass(oar) == pytest.approx(4.3, rel=1e-12)
+    assert balance(oar) == pytest.approx((3.6 + 0.7 * 0.6) / 4.3 - 0.6, rel=1e-12)
+    found = afloat(oar, lies=lies)
+    assert found.share == pytest.approx(4.3 / 8, rel=1e-12)
+    assert (found.at_handle, found.at_tip) == pytest.approx(ends, abs=1e-12)
+    assert found.metacentric == pytest.approx(metacentric, rel=1e-9)
+    assert found.handle_low
+    assert not afloat(replace(oar, leather=Leather(mass=0.0)), lies=lies).handle_low  # without it: level
+
+
+def test_leather_that_sinks_the_oar():
+    """A plank of 8 litres and 3.6 kg floats under 4.3 kg of leather and sinks under 4.4; in salt water under 4.61."""
+    plank = _plank(0.05, 0.08)
+    with pytest.raises(BadDesign, match="the oar sinks"):
+        afloat(replace(plank, leather=Leather(mass=4.4)))
+    with pytest.raises(BadDesign, match="the oar sinks"):
+        afloat(replace(plank, leather=Leather(mass=np.array([0.06, 4.4]))))  # one of several enough
+    with pytest.raises(BadDesign, match="the oar sinks"):
+        afloat(replace(plank, leather=Leather(mass=4.61)), water_density=1025.0)
+    middle = SimpleNamespace(length=LENGTH, inboard=0.6, leather_start=0.9, leather_length=0.2)  # so that it lies level
+    for most, water in ((4.3, 1000.0), (4.59, 1025.0)):
+        heavy = replace(plank, shape=middle, leather=Leather(mass=most))
+        share = (3.6 + most) / (8e-3 * water)
+        found = afloat(heavy, water_density=water)
+        assert found.share == pytest.approx(share, rel=1e-12)
+        assert (found.at_handle, found.at_tip) == pytest.approx(((share - 0.5) * 0.05,) * 2, abs=1e-12)
 
 
 def test_cone_at_rest():

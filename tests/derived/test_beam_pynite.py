@@ -10,7 +10,7 @@ from Pynite import FEModel3D
 from scipy.integrate import quad
 
 from oarkit import design, example_project
-from oarkit.oar.build import Oar
+from oarkit.oar.build import Oar, build_oar
 from oarkit.strength.abuse import pry, push_off, stepped_on
 from oarkit.strength.beam import (
     bench_drop_at_tip,
@@ -22,7 +22,6 @@ from oarkit.strength.beam import (
     shear_along,
     slope_at,
 )
-from oarkit.strength.bend import bench_drop, drop_shares
 from oarkit.strength.buckle import buckling_load
 from oarkit.strength.cases import bench_test, bench_test_at_tip, hard_start, tip_dragged
 from oarkit.strength.load import LoadCase
@@ -33,7 +32,11 @@ def oar() -> Oar:
     return design(example_project("quillet").inputs).oars["port"]
 
 
+# Places of the example by its drawing: hand, lock, mid-blade, tip, and half-way from hand to tip [m].
+GRIP, LOCK, MIDDLE, TIP, HALF_WAY = 0.06, 0.62865, 2.0066, 2.286, 1.173
+
 CASES = {
+    "bench test": bench_test,
     "hard start": hard_start,
     "at the tip": bench_test_at_tip,
     "prying": pry,
@@ -58,7 +61,8 @@ def _spread(s: np.ndarray) -> list[float]:
 def _frame(oar: Oar, case: LoadCase) -> tuple[FEModel3D, np.ndarray]:
     """A frame of beams from station to station, given loads only: the supports find their own."""
     own = oar.laminate.bending_stiffness if case.plane == "stroke" else oar.laminate.lateral_stiffness
-    must = [0.0, oar.shape.length, *(float(place) for place in (*case.places, *case.held))]
+    jumps = oar.s[:-1][(np.diff(oar.s) == 0) & (np.abs(np.diff(own)) > 1e-9 * own[:-1])]  # a beam across one is no beam
+    must = [0.0, oar.shape.length, *jumps, *(float(place) for place in (*case.places, *case.held))]
     apart = [place for place in _spread(oar.s) if np.min(np.abs(np.subtract(must, place))) > APART / 2]
     s = np.unique(np.concatenate([apart, must]).round(9))
     frame = FEModel3D()
@@ -85,36 +89,82 @@ def test_in_pynite(oar, name):
     frame, s = _frame(oar, case)
     bent = bent_shape(oar, case, with_shear=False)
     there = np.array([frame.nodes[f"{index}"].DY["Combo 1"] for index in range(len(s))])
-    # Within 0.2 % of the largest deflection; a frame of even beams between stations comes within 0.01 %.
+    # 0.2 % is the limit that was set for this comparison; the frame's beams are even, each as stiff as in its middle.
     assert bent.deflection == pytest.approx(np.interp(oar.s, s, there), abs=2e-3 * np.abs(there).max())
     turn = frame.nodes[f"{len(s) - 1}"].RZ["Combo 1"]
     assert slope_at(oar, case, place=oar.shape.length, with_shear=False) == pytest.approx(turn, rel=2e-3)
     given = [frame.nodes[f"{int(np.argmin(np.abs(s - place)))}"].RxnFY["Combo 1"] for place in case.held]
-    assert [float(force) for force in case.forces[-2:]] == pytest.approx(given, rel=1e-6)  # statics; the solver's noise
+    assert [float(force) for force in case.forces[-2:]] == pytest.approx(
+        given, rel=1e-6
+    )  # statics: its solver's own rounding
     moments = [frame.members[f"{index}"].moment("Mz", 0, "Combo 1") for index in range(len(s) - 1)] + [0.0]
     largest = np.abs(moments).max()
-    assert np.abs(moment_along(oar, case)) == pytest.approx(np.abs(np.interp(oar.s, s, moments)), abs=1e-5 * largest)
+    assert np.abs(moment_along(oar, case)) == pytest.approx(np.abs(np.interp(oar.s, s, moments)), abs=1e-6 * largest)
 
 
-def test_both_customary_benches(oar):
-    """The beam gives the bench drop that the unit load gives, in whole and in shares."""
-    shape = oar.shape
-    # Gauss points here, Simpson's rule there; both some millionths from the truth.
-    assert deflection_at(oar, bench_test(oar), place=shape.mid_blade) == pytest.approx(bench_drop(oar), rel=1e-4)
-    shares = deflection_shares(oar, bench_test(oar), place=shape.mid_blade)
-    assert (shares.outboard, shares.inboard, shares.shear) == pytest.approx(drop_shares(oar), rel=2e-4)
-    # 7 lb hung at mid-blade instead of the tip drops by its share of 10 kg, so the tip's drop must exceed that.
-    assert bench_drop_at_tip(oar) > bench_drop(oar) * 7 * 0.45359237 / 10
+# Unit loads by scipy.quad
+
+# Two points of Gauss a step err by h⁴ f⁗/4320; E I changes by less than an eighth from station to station, which makes
+# that 3e-7 of the integral where it changes most.
+GAUSS = 1e-6
+
+
+def _by_quad(oar: Oar, effect, start: float, stop: float, *, shear: bool = False, plane: str = "stroke") -> float:
+    """Integral of an effect over E I, whose fourth root runs straight between stations, or over G A/k, its square root.
+
+    Both as the beam is said to take them.
+    """
+    values = oar.laminate.bending_stiffness if plane == "stroke" else oar.laminate.lateral_stiffness
+    values, power = (oar.laminate.shear_stiffness, 2) if shear else (values, 4)
+    root = values ** (1 / power)
+    inner = np.unique(oar.s[(oar.s > start + 1e-9) & (oar.s < stop - 1e-9)])
+    return sum(
+        quad(lambda s: effect(s) / np.interp(s, oar.s, root) ** power, a, b, epsrel=1e-10)[0]
+        for a, b in pairwise([start, *inner, stop])
+    )
+
+
+def _drop_by_unit_load(oar: Oar, *, load: float, place: float) -> tuple[float, float, float]:
+    """Drop under a load where it hangs, hand and lock held: bending outboard, bending inboard, and shear."""
+    lever = (place - LOCK) / (LOCK - GRIP)
+    outboard = _by_quad(oar, lambda s: (place - s) ** 2, LOCK, place)
+    inboard = _by_quad(oar, lambda s: (lever * (s - GRIP)) ** 2, GRIP, LOCK)
+    shear = _by_quad(oar, lambda s: 1.0, LOCK, place, shear=True)
+    shear += _by_quad(oar, lambda s: lever**2, GRIP, LOCK, shear=True)
+    return load * outboard, load * inboard, load * shear
+
+
+@pytest.mark.parametrize(
+    ("make", "load", "place"), [(bench_test, 98.0665, MIDDLE), (bench_test_at_tip, 31.13755, TIP - 0.005)]
+)
+def test_both_customary_benches(oar, make, load, place):
+    """10 kg at mid-blade, or 7 lb 5 mm in from the tip, drop by the integral of M m/(E I) and V v/(G A), in shares."""
+    outboard, inboard, shear = _drop_by_unit_load(oar, load=load, place=place)
+    shares = deflection_shares(oar, make(oar), place=place)
+    assert (shares.outboard, shares.inboard, shares.shear) == pytest.approx((outboard, inboard, shear), rel=GAUSS)
+    whole = outboard + inboard + shear
+    assert deflection_at(oar, make(oar), place=place) == pytest.approx(whole, rel=GAUSS)
+    if make is bench_test_at_tip:
+        assert bench_drop_at_tip(oar) == pytest.approx(whole, rel=GAUSS)
 
 
 def test_service(oar):
-    """The blade lags by the bench drop times the blade force over 98.0665 N; past mid-blade it stays straight."""
+    """The blade lags by the drop under its force; its face turns by M m/(E I) with a couple of 1 at mid-blade.
+
+    That couple bends the outboard evenly and the inboard as a lever, and shears the inboard by one over the hand's arm.
+    Past mid-blade the oar stays straight.
+    """
     service = in_service(oar, force=350.0)
-    at_blade = 350.0 * oar.hand_arm / oar.blade_arm
-    assert service.lag == pytest.approx(bench_drop(oar) * at_blade / 98.0665, rel=1e-4)  # two quadratures
-    assert service.lag_angle == pytest.approx(np.arctan(service.lag / oar.blade_arm))
-    assert service.face_turn == pytest.approx(service.tip_turn)
-    assert service.face_turn > 1.3 * service.lag_angle  # 3/2 for a clamped even bar
+    at_blade = 350.0 * (LOCK - GRIP) / (MIDDLE - LOCK)
+    lag = sum(_drop_by_unit_load(oar, load=at_blade, place=MIDDLE))
+    assert service.lag == pytest.approx(lag, rel=GAUSS)
+    assert service.lag_angle == pytest.approx(np.arctan(lag / (MIDDLE - LOCK)), rel=GAUSS)
+    lever, arm = (MIDDLE - LOCK) / (LOCK - GRIP), LOCK - GRIP
+    turn = _by_quad(oar, lambda s: MIDDLE - s, LOCK, MIDDLE)
+    turn += _by_quad(oar, lambda s: lever * (s - GRIP) ** 2 / arm, GRIP, LOCK)
+    turn += _by_quad(oar, lambda s: lever / arm, GRIP, LOCK, shear=True)
+    assert service.face_turn == pytest.approx(at_blade * turn, rel=GAUSS)
+    assert service.tip_turn == pytest.approx(at_blade * turn, rel=GAUSS)
 
 
 # A bar of two steps by SymPy
@@ -155,25 +205,20 @@ def test_shear_by_hand(oar):
     soft = 37e3
     even = replace(oar, laminate=replace(oar.laminate, shear_stiffness=np.full_like(oar.s, soft)))
     case = bench_test(even, load=PUSH)
-    l_b, l_h = oar.blade_arm, oar.hand_arm
+    l_b, l_h = MIDDLE - LOCK, LOCK - GRIP
     found = deflection_shares(even, case, place=oar.shape.mid_blade).shear
     assert found == pytest.approx(PUSH * (l_b + l_b**2 / l_h) / soft, rel=1e-9)
 
 
 def test_pry_by_quad(oar):
-    """The hand's way down in a pry is the integral of M m/(E I) by scipy.quad, E I straight between stations."""
-    case = pry(oar)
-    shape, trapped = oar.shape, oar.shape.length - 0.005
-    ratio = oar.hand_arm / (trapped - shape.inboard)
-
-    def flexure(s: float) -> float:
-        unit = s - shape.grip_centre if s < shape.inboard else ratio * (trapped - s)
-        return 300.0 * unit**2 / np.interp(s, oar.s, oar.laminate.bending_stiffness)
-
-    breaks = np.unique(oar.s[(oar.s >= shape.grip_centre) & (oar.s <= trapped)])
-    exact = sum(quad(flexure, a, b)[0] for a, b in pairwise([*breaks, trapped]))
-    found = deflection_at(oar, case, place=shape.grip_centre, with_shear=False)
-    assert found == pytest.approx(exact, rel=2e-4)  # E I straight there, its fourth root here
+    """The hand's way down in a pry is the integral of M m/(E I) by scipy.quad."""
+    trapped = TIP - 0.005
+    ratio = (LOCK - GRIP) / (trapped - LOCK)
+    exact = 300.0 * (
+        _by_quad(oar, lambda s: (s - GRIP) ** 2, GRIP, LOCK)
+        + _by_quad(oar, lambda s: (ratio * (trapped - s)) ** 2, LOCK, trapped)
+    )
+    assert deflection_at(oar, pry(oar), place=GRIP, with_shear=False) == pytest.approx(exact, rel=GAUSS)
 
 
 def test_moment_is_the_integral_of_shear(oar):
@@ -219,12 +264,23 @@ def test_stations_are_enough(oar):
 
 
 def test_push_off_bends_once_more(oar):
-    """Moment and deflection of a push-off are those of its side load and its couple, made larger together."""
-    case = push_off(oar)
-    plain, middle = replace(case, amplified=1.0), float(case.places[0])
-    for reading in (deflection_at, slope_at):
-        at = middle if reading is deflection_at else oar.shape.length
-        assert reading(oar, case, place=at) == pytest.approx(case.amplified * reading(oar, plain, place=at))
-    span = oar.shape.length - oar.shape.grip_centre
-    moment = np.interp(middle, oar.s, moment_along(oar, plain))
-    assert moment == pytest.approx(350 * 0.020 + 80 * span / 4, rel=2e-2)  # the middle lies between two stations
+    """An even bar under side load Q and couple P e by the handbooks' formulas: its moment, bow, turn and shear.
+
+    All of it counts 1/(1 - P/P_cr) times, with Euler's load.
+    """
+    bar = build_oar(oar.shape, oar.pieces, oar.leather, marks=[HALF_WAY])
+    rigid, shear = 1900.0, 43e3
+    same = {"bending_stiffness": rigid, "shear_stiffness": shear}
+    laminate = replace(bar.laminate, **{name: np.full_like(bar.s, value) for name, value in same.items()})
+    case = push_off(replace(bar, laminate=laminate))
+    bar, span = replace(bar, laminate=laminate), TIP - GRIP
+    more = 1 / (1 - 350 / (np.pi**2 * rigid / span**2))
+    couple, side = 350 * 0.020, 80.0
+    bow = (side * span**3 / 48 + couple * span**2 / 8) / rigid
+    near = 1e-6  # of the buckling load; the rest is exact for straight moments
+    found = [deflection_at(bar, case, place=HALF_WAY, with_shear=with_shear) for with_shear in (False, True)]
+    assert found == pytest.approx([-more * bow, -more * (bow + side * span / (4 * shear))], rel=near)
+    turn = (side * span**2 / 16 + couple * span / 2) / rigid
+    ends = [slope_at(bar, case, place=place, with_shear=False) for place in (GRIP, TIP)]
+    assert ends == pytest.approx([-more * turn, more * turn], rel=near)
+    assert moment_along(bar, case).max() == pytest.approx(more * (couple + side * span / 4), rel=near)

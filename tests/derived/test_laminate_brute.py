@@ -1,30 +1,34 @@
 """Laminated sections against the same pieces cut and laid by hand with shapely, later ones over earlier ones.
 
 The outline is a fine polygon made here from the sizes alone; every piece is cut out as a polygon of its own, and area,
-first and second moments are Green's theorem over those polygons, weighted by the modulus.
+first and second moments are Green's theorem over those polygons, weighted by the modulus. First moments at glue lines
+are scipy.quad over the half-thickness as written here, column by column.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
+from itertools import pairwise
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.integrate import quad_vec
+from scipy.optimize import brentq
 from shapely import Polygon, box, union_all
 from shapely.geometry import LineString
 from shapely.geometry.base import BaseGeometry
 
 from oarkit.section.laminate import Laminate, stacked
 from oarkit.section.layers import Region
-from oarkit.section.profile import Profile, half_thickness, reach
+from oarkit.section.profile import Profile, reach
 from oarkit.wood.board import Wood
 
 few = settings(max_examples=30, deadline=None, derandomize=True, database=None)
-CHORDS = (
-    4000  #: on a quarter turn: the chords miss (pi/2/4000)^2/6 = 3e-8 of an area, up to four times that of a moment
-)
-CHORD = 8e-6  #: shapely may leave a spike of no area along one chord of an outline of 40 mm where pieces meet [m]
-FINE = 3e-7  #: which leaves that much for area, E I and neutral axis, well under 1e-6
+#: On a quarter turn: the chords miss (pi/2/4000)^2/6 = 2.6e-8 of an area, up to four times that, 1e-7, of a moment.
+CHORDS = 4000
+FINE = 3e-7  #: E I about the neutral axis is made of three such sums; the issue asks for 1e-6
 WOODS = [
     Wood(name=name, modulus=e, shear_modulus=g, density=d, strength=40e6, working=())
     for name, e, g, d in (
@@ -52,6 +56,11 @@ class Sizes:
         loom = self.thickness / 2 - self.corner * self.thickness * (1 - np.sqrt(1 - into**2))
         blade = (self.thickness + (self.edge - self.thickness) * u) / 2
         return (1 - self.blade_share) * loom + self.blade_share * blade
+
+    @property
+    def chord(self) -> float:
+        """Length of the longest chord of the polygon that stands for a corner, nil where all is straight."""
+        return np.pi / 2 / CHORDS * self.corner * max(self.thickness, self.width)
 
     def across(self) -> np.ndarray:
         """Places over the half-width, gathered in the corner."""
@@ -142,6 +151,8 @@ def _by_hand(sizes: Sizes, regions: list[Region]) -> dict[str, float]:
 
 
 def _check(sizes: Sizes, regions: list[Region]) -> Laminate:
+    # Where pieces meet on a curve, shapely may leave a spike of no area along one chord; straight cuts it rounds.
+    spike = sizes.chord + 1e-9
     stack = stacked(sizes.profile(), regions=regions, woods=WOODS[: len(regions)])
     for name, exact in _by_hand(sizes, regions).items():
         found = float(getattr(stack, name)[0])
@@ -156,11 +167,11 @@ def _check(sizes: Sizes, regions: list[Region]) -> Laminate:
         axis = float(stack.neutral_axis[0])
         expected = (0.0, 0.0) if low is None else (high - axis, low - axis)
         fibres = float(stack.fibre_aft[index][0]), float(stack.fibre_forward[index][0])
-        assert fibres == pytest.approx(expected, abs=CHORD), index
-        assert float(stack.fibre[index][0]) == pytest.approx(max(abs(e) for e in expected), abs=CHORD)
-        assert float(stack.piece_mass[index][0]) == pytest.approx(
-            WOODS[index].density * _moments(seen)[0], rel=1e-6, abs=1e-9
-        )
+        assert fibres == pytest.approx(expected, abs=spike), index
+        assert float(stack.fibre[index][0]) == pytest.approx(max(abs(e) for e in expected), abs=spike)
+        # By the polygons of all pieces; a sliver of one is the difference of two of them, 1e-7 of 2 kg/m.
+        by_hand = WOODS[index].density * _moments(seen)[0]
+        assert float(stack.piece_mass[index][0]) == pytest.approx(by_hand, rel=FINE, abs=2e-7)
     return stack
 
 
@@ -169,6 +180,7 @@ ELLIPSE = Sizes(0.0331, 0.0274, corner=0.5)
 EASED = Sizes(0.0480, 0.0465, corner=0.2159)
 BLADE = Sizes(0.0181, 0.1304, edge=0.0082, blade_share=1.0)
 BLEND = Sizes(0.029, 0.047, edge=0.0088, corner=0.5, blade_share=0.43)
+ROUNDED = Sizes(0.0181, 0.1304, edge=0.0082, corner=0.5, blade_share=1.0)  # the same blade as an oar has it
 WHOLE = Region(shape="whole")
 
 
@@ -217,17 +229,153 @@ def test_layers_anywhere(sizes, first, second, face, side):
 
 @few
 @given(
-    sizes=st.sampled_from([ROUND, ELLIPSE, EASED, BLADE, BLEND]), share=st.floats(0.02, 0.98)
+    sizes=st.sampled_from([ROUND, ELLIPSE, EASED, BLADE, BLEND, ROUNDED]), share=st.floats(0.02, 0.98)
 )  # fmt: skip
 def test_reach_undoes_the_outline(sizes, share):
-    """The place where the outline has come down to a level is where the half-thickness is that level."""
+    """The place where the outline has come down to a level is where the half-thickness, written anew, is that level."""
     profile = sizes.profile()
     low = sizes.half(np.array([sizes.width / 2]))[0]
     level = low + share * (sizes.thickness / 2 - low)
     at = reach(profile, level)
-    assert half_thickness(profile, at)[0] == pytest.approx(level, rel=1e-9)
+    # A round stands upright at its edge: 1e-16 of the place is 1e-8 of the thickness there, and 2 % up 1e-15.
+    assert sizes.half(at * sizes.width / 2)[0] == pytest.approx(level, rel=1e-9)
     assert reach(profile, low * 0.99 - 1e-9)[0] == 1.0  # the outline never comes so low
     assert reach(profile, sizes.thickness)[0] == 0.0  # nor so high
+
+
+# Glue lines
+
+
+def _owner(sizes: Sizes, regions: list[Region], y: float, z: float) -> int:
+    """The last of the pieces that covers a place in the outline."""
+    half = float(sizes.half(np.array(y)))
+    covers = {
+        "whole": lambda r: True,
+        "sides": lambda r: abs(y) > sizes.width / 2 - r.size,
+        "middle": lambda r: abs(y) < r.size / 2,
+        "layer": lambda r: abs(z - r.at) < r.size / 2,
+        "faces": lambda r: abs(z) > half - r.size,
+    }
+    return max(index for index, region in enumerate(regions) if covers[region.shape](region))
+
+
+def _joint(sizes: Sizes, level: float) -> float:
+    """Half the width of the outline at a level, nil above it."""
+
+    def over(y: float) -> float:
+        return float(sizes.half(np.array(y))) - abs(level)
+
+    if over(0.0) <= 0:
+        return 0.0
+    return sizes.width / 2 if over(sizes.width / 2) >= 0 else brentq(over, 0.0, sizes.width / 2, xtol=1e-15)
+
+
+def _places_of_change(sizes: Sizes, regions: list[Region], levels: list[float]) -> list[float]:
+    """Angles between 0 and a right angle, y the sine, at which levels meet the outline or faces, or side pieces end."""
+    faces = [r.size for r in regions if r.shape == "faces"]
+    at = [_joint(sizes, level) for level in (*levels, *faces, *(face + abs(z) for face in faces for z in levels))]
+    return sorted({0.0, np.pi / 2, *np.arcsin(np.clip(np.divide(at, sizes.width / 2), 0, 1))})
+
+
+def _summed(sizes: Sizes, regions: list[Region], beyond: list[Callable[[float, float], bool]]) -> np.ndarray:
+    """Sums of E and E z over what lies beyond each joint, which a function of z and half-thickness tells.
+
+    Each column is cut at every level in it; columns by quad in the angle whose sine is y, which takes the root out of a
+    round.
+    """
+    levels = [0.0] + [r.at + s * r.size / 2 for r in regions if r.shape == "layer" for s in (-1, 1)]
+    faces = [r.size for r in regions if r.shape == "faces"]
+
+    def column(angle: float) -> np.ndarray:
+        y = sizes.width / 2 * np.sin(angle)
+        half = float(sizes.half(np.array(y)))
+        cuts = [*levels, *(sign * max(half - face, 0.0) for face in faces for sign in (-1, 1)), -half, half]
+        found = np.zeros((len(beyond), 2))
+        for low, high in pairwise(sorted({float(np.clip(cut, -half, half)) for cut in cuts})):
+            middle = (low + high) / 2
+            here = [taken(middle, half) for taken in beyond]
+            modulus = WOODS[_owner(sizes, regions, y, middle)].modulus
+            found[here] += modulus * np.array([high - low, (high**2 - low**2) / 2])
+        return found * sizes.width / 2 * np.cos(angle)
+
+    spans = pairwise(_places_of_change(sizes, regions, levels))
+    return 2 * sum(quad_vec(column, start, stop, epsrel=1e-11)[0] for start, stop in spans)
+
+
+def _aft_of(level: float, z: float, half: float) -> bool:
+    return z > level
+
+
+def _in_face(sign: int, size: float, z: float, half: float) -> bool:
+    """Within a face; where the two meet, each is the half on its own side."""
+    return sign * z > max(half - size, 0.0)
+
+
+def _glue_by_hand(sizes: Sizes, regions: list[Region]) -> tuple[float, list[float]]:
+    """Neutral axis, and for each piece the most of E-weighted first moment over joint width among its joints."""
+    joints = []  # piece, width, and what lies beyond
+    for index, region in enumerate(regions):
+        if region.shape == "layer":
+            for level in (region.at - region.size / 2, region.at + region.size / 2):
+                joints.append((index, _joint(sizes, level), partial(_aft_of, level)))
+        elif region.shape == "faces":
+            for sign in (-1, 1):
+                joints.append((index, _joint(sizes, region.size), partial(_in_face, sign, region.size)))
+    whole, *sums = _summed(sizes, regions, [lambda z, half: True, *(beyond for _, _, beyond in joints)])
+    axis = whole[1] / whole[0]
+    most = [0.0] * len(regions)
+    for (index, half_width, _), (axial, first) in zip(joints, sums, strict=True):
+        if half_width:
+            most[index] = max(most[index], abs(first - axis * axial) / (2 * half_width))
+    return axis, most
+
+
+@pytest.mark.parametrize(
+    "sizes",
+    [ROUND, ELLIPSE, EASED, BLADE, BLEND, ROUNDED],
+    ids=["round", "ellipse", "eased", "blade", "blend", "rounded"],
+)
+@pytest.mark.parametrize(
+    "regions",
+    [
+        [WHOLE, Region(shape="layer", size=0.0130, at=0.0115)],  # one joint at 5 mm, on the slope of the blade
+        [WHOLE, Region(shape="layer", size=0.0130, at=-0.0130)],  # one joint at -6.5 mm: all but that strip lies aft
+        [WHOLE, Region(shape="layer", size=0.0061, at=0.0049)],  # both joints in the section, one over the whole blade
+        [WHOLE, Region(shape="layer", size=0.0043, at=-0.0051), Region(shape="layer", size=0.0090, at=0.0104)],
+    ],
+    ids=["aft", "forward", "inside", "two"],
+)  # fmt: skip
+def test_first_moment_at_glue_lines(sizes, regions):
+    """Strips on every outline: what lies aft of each joint, about the neutral axis, over the joint's own width."""
+    stack = stacked(sizes.profile(), regions=regions, woods=WOODS[: len(regions)])
+    axis, glue = _glue_by_hand(sizes, regions)
+    # Quadrature on both sides: eight points of Gauss a corner, below 1e-9 of an integral, and a joint is a difference.
+    assert float(stack.neutral_axis[0]) == pytest.approx(axis, abs=1e-9 * sizes.thickness)
+    assert [float(each[0]) for each in stack.glue_shear] == pytest.approx(glue, rel=1e-8)
+
+
+STRIP = Region(shape="layer", size=0.0075, at=0.0017)  # in the core, off the middle: the faces pull unequally
+
+
+@pytest.mark.parametrize(
+    ("sizes", "face", "core"),
+    [
+        pytest.param(EASED, 0.0023, [STRIP], id="eased"),
+        pytest.param(BLADE, 0.0023, [STRIP], id="blade"),
+        pytest.param(BLADE, 0.0052, [], id="blade, meeting"),
+        pytest.param(BLEND, 0.0023, [STRIP], id="blend"),
+        pytest.param(ROUNDED, 0.0052, [], id="rounded, meeting"),
+        pytest.param(BLADE, 0.0071, [STRIP], id="blade, meeting early"),
+        pytest.param(ROUND, 0.0052, [], id="round"),
+    ],
+)
+def test_first_moment_at_the_joints_of_faces(sizes, face, core):
+    """Each face about the neutral axis, over the width in which the core reaches it."""
+    regions = [WHOLE, *core, Region(shape="faces", size=face)]
+    stack = stacked(sizes.profile(), regions=regions, woods=WOODS[: len(regions)])
+    axis, glue = _glue_by_hand(sizes, regions)
+    assert float(stack.neutral_axis[0]) == pytest.approx(axis, abs=1e-9 * sizes.thickness)  # as above
+    assert [float(each[0]) for each in stack.glue_shear] == pytest.approx(glue, rel=1e-8)
 
 
 def test_first_moment_at_a_glue_line():

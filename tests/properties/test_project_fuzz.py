@@ -12,13 +12,24 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from oarkit import BadDesign, design
-from oarkit.project import Project, ProjectError, project_from_mapping, project_from_text
+from oarkit.design import oar_design
+from oarkit.project import (
+    OarProject,
+    Project,
+    ProjectError,
+    oar_from_mapping,
+    oar_from_text,
+    project_from_mapping,
+    project_from_text,
+)
 from oarkit.sheet.rowing import blocks
 from oarkit.tables import data_folder
 from oarkit.units import both, filled
 
 TEXTS = {name: (data_folder() / f"{name}.toml").read_text(encoding="utf-8") for name in ("quillet", "tumblehod")}
 GIVEN = {name: tomllib.loads(text) for name, text in TEXTS.items()}
+MEASURED_TEXT = (data_folder() / "measured.toml").read_text(encoding="utf-8")
+MEASURED = tomllib.loads(MEASURED_TEXT)
 NOT_IN_WORDS = (
     "pydantic", "Traceback", "None", "ValidationError", "value_error", "extra_forbidden", "<class", "{", "}",
     "datetime.", "True", "False",
@@ -33,6 +44,7 @@ calm = settings(
 WRITTEN = st.sampled_from(
     ["863.6 mm", "34 in", "2'-10\"", "7'-6 3/4", "-25.4 mm", "0 mm", "3 ft", "1e9 mm", "12 %", "10.8 GPa", "90 lb",
      "90 lbf", "45 kg", "-1 kg", "60 g", "1:15", "1:3", "0:1", "none", "left", "male", "loom", "edge", "tip", "across",
+     "strip", "cheek", "face", "spline", "vertical", "fore-and-aft", "round", "square", "blade",
      "port", "pinned", "spruce, Sitka", "ash, white", "fir", "spruce {", "{x}", "30 deg", "2 m/s"]
 )  # fmt: skip
 SCALARS = st.one_of(
@@ -42,7 +54,9 @@ SCALARS = st.one_of(
 KEYS = st.one_of(
     st.text(max_size=8),
     st.sampled_from(
-        ["length", "gap", "overlap", "leverage_ratio", "size", "from", "to", "oar", "rail", "wood", "station", "thole"]
+        ["length", "gap", "overlap", "leverage_ratio", "size", "from", "to", "oar", "rail", "wood", "station", "thole",
+         "at", "inboard", "hole", "bush", "s", "width", "edge", "corner", "shape", "blade", "grip", "loom", "loads",
+         "step", "stock_thickness", "drag"]
     ),
 )  # fmt: skip
 JUNK = st.recursive(
@@ -69,7 +83,13 @@ def at(table, path):
 @st.composite
 def spoilt(draw):
     """An example project with up to four of its entries replaced, taken out or added to, by anything at all."""
-    mapping = deepcopy(GIVEN[draw(st.sampled_from(sorted(GIVEN)))])
+    return draw(spoilt_of(st.sampled_from(sorted(GIVEN)).map(GIVEN.get)))
+
+
+@st.composite
+def spoilt_of(draw, examples):
+    """One of the examples with up to four of its entries replaced, taken out or added to, by anything at all."""
+    mapping = deepcopy(draw(examples))
     for _ in range(draw(st.integers(1, 4))):
         paths = sorted(places(mapping), key=str)
         if not paths:
@@ -103,17 +123,53 @@ LENGTHS = [
 ]  # fmt: skip
 #: What a builder may add, out of the way values among them.
 MORE = [
-    (("boat", "dock"), {"height": "300 mm", "fender": "100 mm"}), (("boat", "dock"), {"height": "0 mm"}),
+    (("boat", "dock"), {"height": "300 mm", "fender": "100 mm"}),
+    (("boat", "dock"), {"height": "0 mm"}),
     (("boat", "heel_test"), {"mass": "5 kg", "off_centre": "430 mm", "angle": "3 deg"}),
-    (("boat", "brace_from_seat_edge"), "700 mm"), (("boat", "brace_from_seat_edge"), "150 mm"),
-    (("boat", "coaming_above_rail"), "60 mm"), (("rower", "knee_flexion"), "0 deg"),
-    (("rower", "knee_flexion"), "100 deg"), (("rower", "reach_catch"), "500 mm"), (("rower", "reach_catch"), "40 mm"),
-    (("rower", "reach_finish"), "300 mm"), (("rower", "reach_finish"), "-100 mm"), (("rig", "hands_ahead"), "0 mm"),
-    (("rig", "hands_ahead"), "300 mm"), (("rig", "catch_limit"), "45 deg"), (("rig", "finish_limit"), "-25 deg"),
-    (("rig", "lock_overhang"), "0 mm"), (("rig", "longest_stowed"), "1900 mm"), (("limits", "least_overlap"), "-60 mm"),
-    (("limits", "most_overlap"), "60 mm"), (("limits", "least_arc"), "80 deg"), (("limits", "most_dip"), "12 deg"),
-    (("limits", "most_hand_height"), "350 mm"), (("limits", "least_leverage_ratio"), 2.5),
+    (("boat", "brace_from_seat_edge"), "700 mm"),
+    (("boat", "brace_from_seat_edge"), "150 mm"),
+    (("boat", "coaming_above_rail"), "60 mm"),
+    (("rower", "knee_flexion"), "0 deg"),
+    (("rower", "knee_flexion"), "100 deg"),
+    (("rower", "reach_catch"), "500 mm"),
+    (("rower", "reach_catch"), "40 mm"),
+    (("rower", "reach_finish"), "300 mm"),
+    (("rower", "reach_finish"), "-100 mm"),
+    (("rig", "hands_ahead"), "0 mm"),
+    (("rig", "hands_ahead"), "300 mm"),
+    (("rig", "catch_limit"), "45 deg"),
+    (("rig", "finish_limit"), "-25 deg"),
+    (("rig", "lock_overhang"), "0 mm"),
+    (("rig", "longest_stowed"), "1900 mm"),
+    (("limits", "least_overlap"), "-60 mm"),
+    (("limits", "most_overlap"), "60 mm"),
+    (("limits", "least_arc"), "80 deg"),
+    (("limits", "most_dip"), "12 deg"),
+    (("limits", "most_hand_height"), "350 mm"),
+    (("limits", "least_leverage_ratio"), 2.5),
     (("limits", "most_overhang"), "60 mm"),
+    (("oar", "hole"), {"diameter": "8 mm", "along": "vertical"}),
+    (("oar", "hole"), {"diameter": "10 mm", "along": "fore-and-aft", "bush": "14 mm"}),
+    (("loads", "step"), "110 kg"),
+    (("loads", "step_gap"), "2.9 m"),
+    (("loads", "crab_speed"), "9 m/s"),
+    (("loads", "cruise"), "900 N"),
+    (("loads", "proof_share"), 2),
+    (("loads", "steer_speed"), "0.2 m/s"),
+    (("loads", "pry"), "2 kN"),
+    (("loads", "push_off"), "3 kN"),
+    (("loads", "push_off_sideways"), "0 N"),
+    (("loads", "tip_corner"), "1 N"),
+    (("loads", "drag"), "2 kN"),
+    (("boat", "water"), "salt"),
+]
+#: Pieces that a builder may lay over those of an example.
+PIECES = [
+    {"part": "strip", "size": "12 mm"}, {"part": "strip", "size": "6 mm", "at": "12 mm", "to": "1.7 m"},
+    {"part": "strip", "size": "9 mm", "at": "-11 mm", "from": "300 mm"}, {"part": "face", "size": "1.5 mm"},
+    {"part": "cheek", "size": "3 mm", "from": "450 mm", "to": "850 mm"}, {"part": "spline", "size": "6 mm"},
+    {"part": "spline", "size": "40 mm", "from": "1.8 m", "to": "2.1 m"}, {"part": "tip", "size": "350 mm"},
+    {"part": "edge", "size": "30 mm", "from": "1.9 m"},
 ]  # fmt: skip
 WOODS = (
     "spruce, Sitka", "Douglas-fir, coast", "ash, white", "Cedar, western redcedar", "Yellow-poplar", "Balsa",
@@ -150,6 +206,7 @@ def reworked(draw):
     mapping["rower"]["mass"] = f"{draw(st.integers(15, 250))} kg"
     if draw(st.booleans()):
         del mapping["rower"]["thigh_thickness"]
+    oar["wood"] += [{"species": "ash, white", **piece} for piece in draw(st.lists(st.sampled_from(PIECES), max_size=3))]
     oar["loom"]["inboard_shape"] = draw(st.sampled_from(["round", "square"]))
     for wood in oar["wood"]:
         wood["species"] = draw(st.sampled_from(WOODS))
@@ -188,6 +245,24 @@ def read_or_refused(mapping):
         return None
     assert isinstance(project, Project)
     return project
+
+
+def oar_or_refused(mapping):
+    """The oar judged by itself, or None where it is refused in words."""
+    try:
+        project = oar_from_mapping(mapping, name="fuzz")
+        assert isinstance(project, OarProject)
+        made = oar_design(project.oar_inputs)
+    except ProjectError as error:
+        check_words(error, words_in(mapping))
+        return None
+    except BadDesign as error:
+        check_sentence(filled(error.text, error.quantities, "mm"), error.text)
+        return None
+    check_values(made)
+    for finding in made.findings:
+        check_sentence(filled(finding.text, finding.quantities, project.display), finding.text)
+    return made
 
 
 def check_words(error, written):
@@ -243,6 +318,43 @@ def test_a_spoilt_project_is_read_or_refused_in_words(mapping):
         designed_or_refused(project)
 
 
+@settings(calm, max_examples=120)
+@given(mapping=spoilt_of(st.sampled_from([MEASURED, MEASURED, *GIVEN.values()])))
+def test_a_spoilt_oar_is_read_by_itself_or_refused_in_words(mapping):
+    """Junk in any entry ends in an oar or in faults, be it measured or drawn, with a boat or without."""
+    oar_or_refused(mapping)
+
+
+@settings(calm, max_examples=80)
+@given(data=st.data())
+def test_a_measured_oar_of_other_sizes_is_judged_or_refused_in_words(data):
+    """Rows of the table a tenth or many times as thick, wide or far along give finite numbers or the reason why not."""
+    mapping = deepcopy(MEASURED)
+    rows = mapping["oar"]["station"]
+    for row in data.draw(st.lists(st.sampled_from(rows), max_size=5, unique_by=id)):
+        key = data.draw(st.sampled_from(sorted(set(row) - {"shape"})))
+        row[key] = f"{float(row[key].split()[0]) * data.draw(st.floats(0.1, 3.0)):.2f} mm"
+    mapping["oar"]["inboard"] = f"{data.draw(st.integers(150, 1650))} mm"
+    for load in data.draw(st.lists(st.sampled_from(MORE), max_size=3, unique_by=lambda more: more[0])):
+        (table, key), value = load[0][:2], load[1]
+        if table in ("loads", "oar"):
+            mapping.setdefault(table, {})[key] = value
+    mapping["wanted"] = {"stiffness_index": data.draw(st.floats(0.005, 0.3)), "safety": data.draw(st.floats(1.0, 20.0))}
+    oar_or_refused(mapping)
+
+
+@settings(calm, max_examples=60)
+@given(place=st.floats(0, 1), cut=st.integers(0, 3), put=st.sampled_from([*"\"'[]{}=#,.\n\\", "[[", "", "mm"]))
+def test_a_text_of_an_oar_with_a_slip_is_read_or_refused_in_words(place, cut, put):
+    """A few letters lost or typed in the table of the measured oar."""
+    start = int(place * len(MEASURED_TEXT))
+    wrong = MEASURED_TEXT[:start] + put + MEASURED_TEXT[start + cut :]
+    try:
+        oar_from_text(wrong, name="slip.toml")
+    except ProjectError as error:
+        check_words(error, wrong)
+
+
 @settings(calm, max_examples=150)
 @given(mapping=reworked())
 def test_a_reworked_project_is_designed_with_finite_numbers_or_refused_in_words(mapping):
@@ -290,6 +402,7 @@ def test_the_fuzz_reaches_designs():
     """The untouched examples are read and designed, so that the checks above look at something."""
     for mapping in GIVEN.values():
         assert designed_or_refused(read_or_refused(mapping)) is not None
+    assert oar_or_refused(MEASURED) is not None
 
 
 @pytest.mark.parametrize("sign", [dt.date(2024, 5, 17), dt.time(7, 32), True, math.inf], ids=repr)

@@ -171,23 +171,33 @@ def test_slope_of_grain_in_other_ways(prop, percents):
     assert shares * 100 == pytest.approx(percents, abs=1e-9)
 
 
-def test_law_of_inclined_grain():
-    """Eq. 5-2 with the text's n = 1.5 and Q/P = 0.1 (p. 5-30) runs 1 to 4 points below the bending of Table 5-12."""
-    below = np.array([96, 93, 89, 81, 55]) - 100 * inclined_share(slope=np.array(SLOPES), prop="bending")
-    assert np.all((below > 0.4) & (below < 4.6))  # both to whole points
+@pytest.mark.parametrize(
+    ("prop", "power", "ratio", "printed", "agree"),
+    [
+        ("bending", 1.5, 0.10, (96, 93, 89, 81, 55), ()),
+        ("impact", 1.5, 0.05, (95, 90, 81, 62, 36), (1 / 10,)),
+        ("compression", 2.5, 0.10, (100, 100, 100, 99, 93), (1 / 25, 1 / 20)),
+    ],
+)
+def test_law_of_inclined_grain(prop, power, ratio, printed, agree):
+    """Eq. 5-2 with the text's n and Q/P (p. 5-30), by hand; it agrees with Table 5-12 within rounding only where told.
 
-
-@pytest.mark.parametrize(("prop", "most"), [("impact", 9), ("compression", 4)])
-def test_law_of_inclined_grain_in_other_ways(prop, most):
-    """With the text's n and Q/P (p. 5-30) it lies below the table here too."""
-    table = slope_factor(slope=np.array(SLOPES), table=grain_table(), prop=prop)
-    below = 100 * (table - inclined_share(slope=np.array(SLOPES), prop=prop))
-    assert np.all((below > -1.0) & (below < most))  # as far apart as 9 points at 1:25 in impact; whole points
+    In bending it runs 1 to 4 points below the table everywhere, so that the table is used.
+    """
+    angle = np.arctan(SLOPES)
+    law = ratio / (np.sin(angle) ** power + ratio * np.cos(angle) ** power)
+    assert inclined_share(slope=np.array(SLOPES), prop=prop) == pytest.approx(law, rel=1e-12)
+    table = 100 * slope_factor(slope=np.array(SLOPES), table=grain_table(), prop=prop)
+    assert table == pytest.approx(printed, abs=1e-9)
+    within = np.abs(table - 100 * law) <= 0.5  # printed in whole points
+    assert tuple(np.array(SLOPES)[within]) == agree
 
 
 def test_two_faces():
     """Slopes of 1 in 18 and 1 in 12 on two faces are 1 in 10 together (p. 5-31)."""
-    assert 1 / slope_of_two_faces(first=1 / 18, second=1 / 12) == pytest.approx(10, abs=0.05)  # printed as 1/10
+    slope = slope_of_two_faces(first=1 / 18, second=1 / 12)
+    assert slope == pytest.approx(np.sqrt(1 / 324 + 1 / 144), rel=1e-12)
+    assert 1 / slope == pytest.approx(10, abs=0.5)  # printed as 1 in 10, whole numbers
 
 
 def test_rolling_shear():
@@ -232,10 +242,16 @@ def test_temperature_printed_for_heat_alone(prop, moisture, hot):
 
 @pytest.mark.parametrize("temperature", [-26.0, 0.0, 35.0, 50.0])
 def test_temperature_of_lumber(temperature):
-    """The fit for the modulus of dry lumber, 7.8553 - 0.1108 T in °F (Table 5-16, p. 5-37), gives much the same."""
+    """The fit for the modulus of dry lumber, 7.8553 - 0.1108 T in °F (Table 5-16, p. 5-37), is of one sign and less.
+
+    It does not agree with the table of clear wood within rounding, half a per cent: -5.7 against -7 % at 50 °C. The
+    table's own line, by hand, is used: 17 % over 70 °C in the cold, -7 % over 30 °C in the heat.
+    """
     share = temperature_share(temperature=temperature, moisture=0.12, effect=temperature_table()["bending_modulus"])
+    clear = 17 * (20 - temperature) / 70 if temperature < 20 else -7 * (temperature - 20) / 30
+    assert (share - 1) * 100 == pytest.approx(clear, abs=1e-9)
     lumber = 7.8553 - 0.1108 * (32 + 1.8 * temperature)
-    assert (share - 1) * 100 == pytest.approx(lumber, abs=2)  # lumber against clear wood: -5.7 against -7 % at 50 °C
+    assert 0 < lumber / clear < 1
 
 
 @pytest.mark.parametrize(("time", "share"), [(1.0, 1.10), (300.0, 1.00), (10 * 365.25 * 86400, 0.60)])
@@ -295,8 +311,8 @@ def test_density(gravity, moisture, density):
 )
 def test_gravity_at_12_percent(green, at_12):
     """Gravity on green volume gives that at 12 % by eq. 4-13."""
-    # Both are printed to 0.01, and eq. 4-13 takes one shrinkage for all species of a gravity.
-    assert gravity_at(green_gravity=green, moisture=0.12) == pytest.approx(at_12, abs=0.01)
+    # Both are printed to 0.01: half of that, and half as much again grown by the shrinkage, up to 11 %.
+    assert gravity_at(green_gravity=green, moisture=0.12) == pytest.approx(at_12, abs=0.005 + 0.005 * 1.11)
 
 
 def test_gravity_of_an_even_shrinkage():

@@ -16,6 +16,7 @@ from oarkit.rower.body import Size, estimate_findings
 from oarkit.strength.advice import oar_findings, pair_findings, scaled
 from oarkit.strength.bend import bench_drop, stiffness_index
 from oarkit.strength.hard_start import checks
+from oarkit.strength.told import LoadInputs
 from oarkit.tables import species_table
 from oarkit.wood.advice import board_findings
 from oarkit.wood.board import Board
@@ -426,7 +427,7 @@ def test_planing_cures_no_mass(quillet):
     """Two oars of one stiffness whose masses differ are no match, but neither is the stiffer one to plane."""
     (finding,) = pair_findings(quillet, _heavier(quillet, 1.1), force=400.0, wanted=1.5)
     assert finding.level == "caution"
-    assert _q(finding, "drop") == pytest.approx(0, abs=1e-12)
+    assert _q(finding, "drop") == pytest.approx(0, abs=1e-5)  # Simpson's rule on other stations; printed to 0.1 %
     assert "stiffer" not in finding.text
 
 
@@ -477,7 +478,8 @@ def test_findings_of_a_design_are_sorted():
     """In a whole design what fails comes first, then the cautions, then the notes."""
     inputs = example_project("quillet").inputs
     body = replace(inputs.rower.body, thigh_thickness=Size(value=0.25, spread=0.0, measured=True))
-    poor = replace(inputs, rower=replace(inputs.rower, body=body), hard_start=900.0, wanted_index=0.03)
+    hard = LoadInputs(hard_start=900.0)
+    poor = replace(inputs, rower=replace(inputs.rower, body=body), loads=hard, wanted_index=0.03)
     levels = [("fails", "caution", "note").index(finding.level) for finding in design(poor).findings]
     assert levels == sorted(levels)
     assert {0, 1, 2} <= set(levels)

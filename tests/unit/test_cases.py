@@ -9,15 +9,17 @@ from hypothesis import strategies as st
 
 from oarkit import design, example_project
 from oarkit.oar.build import build_oar
-from oarkit.oar.mass import blade_area
 from oarkit.strength import abuse, cases
 from oarkit.strength.beam import bent_shape, deflection_at, in_service, moment_along, shear_along, slope_at
-from oarkit.strength.bend import bench_drop
 from oarkit.strength.crab import caught_crab
 from oarkit.strength.hard_start import moment_along as hard_start_moment
 from oarkit.working import BadDesign
 
 OAR = design(example_project("quillet").inputs).oars["port"]
+
+# The example by its drawing: the hand 60 mm from the handle end, the pin 628.65, mid-blade 2006.6, the tip 2286 mm.
+GRIP, LOCK, MIDDLE, TIP = 0.06, 0.62865, 2.0066, 2.286
+HAND, BLADE = LOCK - GRIP, MIDDLE - LOCK
 
 
 def crab(oar, **given):
@@ -77,12 +79,15 @@ def test_the_stroke_pulls_on_the_aft_face():
     """Moments of a stroke are positive, of a crab negative; shear turns its sign at the lock."""
     moment = moment_along(OAR, cases.hard_start(OAR))
     assert moment.min() > -1e-9
-    assert moment == pytest.approx(hard_start_moment(OAR, force=400.0), abs=1e-9)
+    # By hand: it rises straight from the hand to the lock, 400 N x 568.65 mm, and falls straight to mid-blade.
+    by_hand = np.interp(OAR.s, [GRIP, LOCK, MIDDLE], [0.0, 400 * HAND, 0.0])
+    assert moment == pytest.approx(by_hand, abs=1e-9)
+    assert hard_start_moment(OAR, force=400.0) == pytest.approx(by_hand, abs=1e-9)
     assert moment_along(OAR, crab(OAR)).max() < 1e-9
     shear = shear_along(OAR, cases.hard_start(OAR))
-    at_pin = np.flatnonzero(np.isclose(OAR.s, OAR.shape.inboard))
+    at_pin = np.flatnonzero(np.isclose(OAR.s, LOCK))
     assert shear[at_pin[0]] == pytest.approx(400.0)
-    assert shear[at_pin[-1]] == pytest.approx(-400 * OAR.hand_arm / OAR.blade_arm)
+    assert shear[at_pin[-1]] == pytest.approx(-400 * HAND / BLADE)
 
 
 def test_bending_is_nil_where_the_oar_is_held():
@@ -146,7 +151,7 @@ def test_both_benches():
     assert cases.bench_test(OAR).forces[0] == pytest.approx(98.0665)
     tip = cases.bench_test_at_tip(OAR)
     assert tip.forces[0] == pytest.approx(31.1376, abs=5e-5)  # as printed
-    assert tip.places[0] == pytest.approx(OAR.shape.length - 0.005)
+    assert tip.places[0] == pytest.approx(TIP - 0.005)
 
 
 def test_a_case_is_a_record():
@@ -186,17 +191,20 @@ def test_refused_in_words(make, said):
 def test_torques_by_hand():
     """Pressure 15 mm off the axis, and in strokes and steering 3 N m of the hand that feathers; none in a crab.
 
-    Quillet: hand arm 568.65 mm, blade arm 1377.95 mm; 400 N at the hand make 165.07 N at the blade.
+    400 N at the hand make 165.07 N at the blade. The blade is 27 mm wide at its root and spreads to 130.2 mm at 35 % of
+    its 558.8 mm with the power 0.8, whose mean is 1/1.8. The crab is that of an oar as stiff everywhere, 2000 N m2.
     """
-    at_blade = 400 * 0.56865 / 1.37795
+    at_blade = 400 * HAND / BLADE
     assert cases.hard_start(OAR, force=400.0).torque == pytest.approx(at_blade * 0.015 + 3.0)
     assert cases.cruise(OAR, force=150.0).torque == pytest.approx(at_blade * 150 / 400 * 0.015 + 3.0)
     steered = cases.steering(OAR, speed=2.5, density=1000.0, coefficient=1.1)
-    pressure = 0.5 * 1000 * 1.1 * float(blade_area(OAR)) * 2.5**2
-    assert steered.torque == pytest.approx(pressure * 0.015 + 3.0)
-    caught = crab(OAR)
-    k = 10 * 9.80665 / float(bench_drop(OAR))  # stiffness at the blade, as the bench test has it
-    out = 1.1049 / 2 + 1.37795
+    pressure = 0.5 * 1000 * 1.1 * 0.5588 * (0.027 + 0.1032 * (0.35 / 1.8 + 0.65)) * 2.5**2
+    # Simpson's rule starts on the upright end of the power: 0.02 h^1.8 of a step of 1/300 of the blade, 2e-6 of it all.
+    assert steered.torque == pytest.approx(pressure * 0.015 + 3.0, rel=1e-5)
+    same = {"bending_stiffness": 2000.0, "shear_stiffness": 60e3}
+    laminate = replace(OAR.laminate, **{name: np.full_like(OAR.s, value) for name, value in same.items()})
+    caught = crab(replace(OAR, laminate=laminate))
+    drop = (BLADE**3 + BLADE**2 * HAND) / (3 * 2000.0) + (BLADE + BLADE**2 / HAND) / 60e3  # under 1 N at mid-blade
     turned = 45.0 * (0.25 * 4.572) ** 2 + 0.1 * 75.0
-    felt = 1 / (1 / 120.0 + out**2 / turned)
-    assert caught.torque == pytest.approx(1.8 * np.sqrt(felt * k) * 0.015)
+    felt = 1 / (1 / 120.0 + (1.1049 / 2 + BLADE) ** 2 / turned)
+    assert caught.torque == pytest.approx(1.8 * np.sqrt(felt / drop) * 0.015)

@@ -17,7 +17,8 @@ from oarkit.tables import data_folder
 
 QUILLET = (data_folder() / "quillet.toml").read_text(encoding="utf-8")
 SHEET = {
-    "sheet.html", "sheet.pdf", "results.json", "results.csv", "stations.csv", "paths.csv", "marks.csv", "working.csv",
+    "sheet.html", "sheet.pdf", "results.json", "results.csv", "checks.csv", "stations.csv", "paths.csv", "marks.csv",
+    "working.csv",
 }  # fmt: skip
 RIG = {"rig.html", "length.svg", "stroke.svg"}
 RECORD = "oarkit-files.json"

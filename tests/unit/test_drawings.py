@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from conftest import all_sized
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.text import Text
 
@@ -55,7 +56,8 @@ def papers(request, benches, changed):
     else:
         name, display = request.param
         project = replace(benches[name] if name in benches else example_project(name), display=display)
-    made = drawings(project, design(project.inputs))
+    found = design(project.inputs)
+    made = drawings(project, found, all_sized(found.oar))
     for paper in made:
         paper.figure.set_dpi(DPI)
         FigureCanvasAgg(paper.figure)
@@ -122,8 +124,8 @@ def test_every_line_lies_on_the_paper(papers):
 
 
 def test_a_curve_stays_within_its_chart(papers):
-    """Stresses and what the wood may carry lie within the axes of the chart."""
-    charts = [paper for paper, _ in papers if paper.title.startswith("Bending stress")]
+    """Moments and what the oar can bear lie within the axes of the chart."""
+    charts = [paper for paper, _ in papers if paper.title.startswith("Bending moment")]
     assert charts
     for paper in charts:
         axes = next(axes for axes in paper.figure.axes if axes.axison)
@@ -163,7 +165,8 @@ def test_levels_of_the_section_are_at_their_scale(name):
     """The pin stands its height over the water and half the span from the middle, at 1:N of the paper [mm]."""
     lock, half_span = {"quillet": (300.0, 552.45), "tumblehod": (350.0, 647.7)}[name]
     project = example_project(name)
-    made = drawings(project, design(project.inputs))
+    found = design(project.inputs)
+    made = drawings(project, found, all_sized(found.oar))
     (paper,) = [each for each in made if each.title.startswith("Section abreast of the pins")]
     x, y = paper.at(half_span / 1e3, lock / 1e3)
     circles = [p for p in paper.axes.patches if type(p).__name__ == "Circle"]

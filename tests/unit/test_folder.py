@@ -439,8 +439,8 @@ WRITE = (
 READY = """
 import oarkit.cli
 import oarkit.sheet.folder
-from oarkit import example_project
-example_project("quillet")
+from oarkit import design, example_project
+design(example_project("quillet").inputs)
 oarkit.sheet.folder.sheet_files = lambda project, made: {"sheet.html": b"new"}
 """
 

@@ -16,6 +16,7 @@ import numpy as np
 import pandas as pd
 import pypdf
 import pytest
+from conftest import unsized
 from fontTools.ttLib import TTFont
 from pypdf.generic import ByteStringObject, DictionaryObject, IndirectObject, StreamObject
 
@@ -45,7 +46,8 @@ FETCHING = {
 #: What every first page answers, besides how the handles pass.
 WORDS = ("length", "inboard", "outboard", "span", "thigh clearance", "mass", "bench drop", "least safety ratio")
 FILES = {
-    "sheet.html", "sheet.pdf", "results.json", "results.csv", "stations.csv", "paths.csv", "marks.csv", "working.csv",
+    "sheet.html", "sheet.pdf", "results.json", "results.csv", "checks.csv", "stations.csv", "paths.csv", "marks.csv",
+    "working.csv",
 }  # fmt: skip
 ROUNDING = 1e-9  # relative: sums and quotients of a few doubles
 PRINTED = 5e-9  # relative: the tables print nine figures
@@ -71,7 +73,7 @@ def quick_files(project):
     return {
         "results.json": results_json(project, made).encode(),
         "stations.csv": stations_csv(made).encode(),
-        "sheet.html": sheet_html(project, made, []).encode(),
+        "sheet.html": sheet_html(project, made, unsized(made.oar), []).encode(),
     }
 
 
@@ -279,20 +281,23 @@ def test_strength_of_the_loom_is_the_handbooks(quillet_files):
 
 
 def test_checks_are_ratios_of_strength_to_stress(files):
-    """Each check is met where its ratio is at least 1.5, and the least ratio is that of the worst check of an oar.
+    """Each check is met where its ratio is what is asked, and the least ratio is that of the worst check of rowing.
 
-    What the locks are fastened with is checked in the same hard start; a dent is no break.
+    Asked are 1.5 of a load of rowing, as much less of the proof load as it exceeds the hard start, and 1 of abuse.
     """
     document = results(files)
     assert document["checks"]
+    rowing = ("cruise", "hard start", "bench test", "bench test at the tip")
+    asked = {**dict.fromkeys(rowing, 1.5), "proof load": 1.5 / 1.25}
     for check in document["checks"]:
-        assert check["case"] in ("hard start", "hard start, denting")
         assert check["ratio"] == pytest.approx(check["strength"] / check["stress"], rel=ROUNDING)
-        assert check["ok"] is (check["ratio"] >= 1.5)
+        if abs(check["ratio"] - asked.get(check["case"].split(",")[0], 1.0)) > 1e-6:
+            assert check["ok"] is (check["ratio"] >= asked.get(check["case"].split(",")[0], 1.0)), check["case"]
     oars = [check for check in document["checks"] if "from the handle end" in check["place"]]
-    assert oars
-    assert {check["case"] for check in oars} == {"hard start"}
-    least = min(check["ratio"] for check in oars)
+    cases = {check["case"].split(",")[0] for check in oars}
+    assert set(asked) | {"caught crab", "steering", "prying", "tip knocked", "tip dragged", "push-off"} <= cases
+    rowing = [check for check in oars if check["case"].split(",")[0] in ("cruise", "hard start")]
+    least = min(check["ratio"] for check in rowing if "bearing" not in check["case"])
     assert document["values"]["strength.least_ratio"]["value"] == pytest.approx(least, rel=ROUNDING)
 
 
@@ -319,7 +324,8 @@ def test_a_dent_is_no_failure(changed, diameter):
     project = changed(('washer_diameter = "30 mm"', f'washer_diameter = "{diameter} mm"'))
     made = design(project.inputs)
     document = json.loads(results_json(project, made))
-    failing = [check for check in document["checks"] if not check["ok"]]
+    fittings = [check for check in document["checks"] if "from the handle end" not in check["place"]]
+    failing = [check for check in fittings if not check["ok"]]
     told = [(check["case"], check["place"].split(":")[0]) for check in failing]
     assert told == [("hard start, denting", "washer")]
     assert made.passes
@@ -332,14 +338,6 @@ def test_a_failing_check_is_said_as_a_finding(changed):
     assert "fails" in {finding["level"] for finding in document["findings"]}
     # 900 N in place of 400 N, nothing else: stress and moment grow as the force
     assert document["values"]["strength.lock_moment"]["value"] == pytest.approx(900 * 0.56865, rel=ROUNDING)
-
-
-def test_entries_that_no_result_uses_are_named(quillet_files):
-    """A builder is told which entries were read for nothing."""
-    said = next(f["text"] for f in results(quillet_files)["findings"] if f["code"] == "not_used")
-    assert "boat.water" in said
-    for used in ("boat.mass", "rig.bracket", "rig.overlap", "rower.stature", "rig.seat_edge_to_pins"):
-        assert used not in said
 
 
 @pytest.fixture(scope="module")
@@ -376,7 +374,11 @@ def test_least_ratio_is_the_lesser_of_the_two_oars(unlike):
     """Each oar has its own check, told apart in words, and the pair is no stronger than its weaker oar."""
     document = results(unlike[1])
     port, starboard = (
-        min(check["ratio"] for check in document["checks"] if check["place"].startswith(f"{side} oar"))
+        min(
+            check["ratio"]
+            for check in document["checks"]
+            if check["place"].startswith(f"{side} oar") and check["case"] in ("cruise", "hard start")
+        )
         for side in ("port", "starboard")
     )
     assert starboard < port
@@ -873,7 +875,7 @@ def test_every_page_is_a4(pages):
         assert [float(v) for v in each.page.mediabox] == pytest.approx([0, 0, *A4], abs=0.01)
         assert [float(v) for v in each.page.cropbox] == pytest.approx([0, 0, *A4], abs=0.01)
         assert each.page.rotation == 0
-    assert 4 <= len(pages) <= 24  # a booklet of six sheets, folded; more nobody staples
+    assert 4 <= len(pages) <= 36  # a booklet of nine sheets, folded; more nobody staples
 
 
 def test_one_font_is_used_and_it_is_embedded(files):
@@ -1008,9 +1010,10 @@ def test_the_oar_is_drawn_to_its_scale(request, which, length, width, thickness)
     each = page_with("views 1:", request.getfixturevalue(which))
     said = next(run.words for run in each.texts if "views 1:" in run.words)
     scale = float(re.match(r"views 1:([\d.]+)", said)[1])
-    sizes = [np.ptp(o.corners, axis=0) * POINT * scale for o in each.outlines if o.closed and len(o.corners) > 200]
-    long = sorted((size for size in sizes if size[0] > 1000), key=lambda size: -size[1])
-    assert len(long) == 2
+    sizes = [np.ptp(o.corners, axis=0) * POINT * scale for o in each.outlines if len(o.corners) > 200]
+    whole = [size for size in sizes if abs(size[0] - length) < 0.1 * scale]  # not pieces that are shorter than the oar
+    long = sorted(whole, key=lambda size: -size[1])
+    long = [long[0], next(size for size in long if size[1] < width / 2)]  # the face, and the edge view below it
     # [mm] of the oar: a tenth of a millimetre on paper
     assert long[0] == pytest.approx([length, width], abs=0.1 * scale)
     assert long[1] == pytest.approx([length, thickness], abs=0.1 * scale)
