@@ -223,8 +223,8 @@ def _oar(file: str, out: str | None) -> int:
     done = _made(file, folder, write_oar, read_oar)
     if isinstance(done, int):
         return done
-    project, made = done
-    for line in screen.oar_lines(project.title, made, project.display, columns=COLUMNS - 1):
+    project, (made, sizing) = done
+    for line in screen.oar_lines(project.title, made, project.display, sizing, columns=COLUMNS - 1):
         _say(line)
     _say(f"\n  written to {folder}: open oar.html (every check: checks.csv; moment and strength: strength.svg)")
     return DONE if made.passes else CHECK_FAILS

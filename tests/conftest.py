@@ -5,6 +5,10 @@ import subprocess
 import sys
 from pathlib import Path
 
+# Workers and the kernels they start share the processors: one thread each, or they wait for one another by the minute.
+for name in ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS"):
+    os.environ.setdefault(name, "1")
+
 import pytest
 
 import oarkit

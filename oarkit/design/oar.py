@@ -2,33 +2,33 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import cache, partial
 
 from oarkit.design.records import OarDesign, OarInputs, Side, Sizing, Value
 from oarkit.oar.build import Oar, Piece, build_oar
-from oarkit.oar.shape import OarShape
 from oarkit.strength import hard_start
 from oarkit.strength.account import note_loads, note_oar
 from oarkit.strength.advice import oar_findings, pair_findings
 from oarkit.strength.all_cases import Cases, all_cases, hard_start_force, load_places
 from oarkit.strength.balancing import counterweight_findings
-from oarkit.strength.bend import bench_drop, stiffness_index
 from oarkit.strength.blade_state import BladeWishes
 from oarkit.strength.checks import CheckInputs, every_check, least_in_rowing
-from oarkit.strength.governs import governing_findings
+from oarkit.strength.governs import ABUSE, governing_findings
 from oarkit.strength.hard_start import Check
 from oarkit.strength.sensitivity import Sensitivities, sensitivities
-from oarkit.strength.sizing import CUSTOM, Wishes, mass_against_index
+from oarkit.strength.sizing import CUSTOM, LoomLimits, LoomSize, Wishes, lightest_loom, mass_against_index
 from oarkit.strength.sizing_advice import sizing_findings
 from oarkit.wood.advice import board_findings, together_findings
 from oarkit.wood.board import STOCK_SLOPE, wood_of_board
 from oarkit.wood.service import fatigue_guide
-from oarkit.working import Finding, Working
+from oarkit.working import BadDesign, Finding, Working
 
 STEEP = 1 / 12  #: slope of grain from which the handbook's fatigue test of sloping grain is taken
 RANGE = 0.1  #: least over greatest stress of a stroke; it comes and goes, and the tests nearest to that had 0.1
-CURVE = (0.7, 0.85, 1.0, 1.15, 1.4)  #: of the wanted stiffness index, for which the lightest loom is looked for
+CURVE = (-0.02, -0.01, 0.01, 0.02)  #: off the wanted stiffness index, for which the lightest loom is looked for
 CYCLES = 1_560_000.0  #: strokes of ten seasons: 26 a minute, 2 h, 50 outings a season, common practice
 
 
@@ -152,7 +152,8 @@ def _findings(
     for piece in inputs.pieces:
         found += board_findings(piece.board, part=piece.kind if piece.side is None else f"{piece.side} {piece.kind}")
     found += together_findings([piece.board for piece in inputs.pieces])
-    return sorted(found, key=lambda finding: ("fails", "caution", "note").index(finding.level))
+    levels = ("fails", "caution", "note")
+    return sorted(found, key=lambda finding: (levels.index(finding.level), finding.code in ABUSE))
 
 
 def size_anew(made: OarDesign, side: Side) -> Sizing:
@@ -183,7 +184,16 @@ def size_anew(made: OarDesign, side: Side) -> Sizing:
     oar, inputs = made.oars[side], made.inputs
     limits = CUSTOM if inputs.loom_limits is None else inputs.loom_limits
     index = None if inputs.wanted_index is None else float(inputs.wanted_index)
-    wishes = Wishes(index=index, ratio=float(inputs.wanted_safety), force=float(made.force))
+    cruise = float(made.cases[side].named("cruise").forces[1])
+    told = _told(inputs)
+    wishes = Wishes(
+        index=index,
+        ratio=told.wanted,
+        force=float(made.force),
+        cruise=cruise,
+        hole=told.hole,
+        fatigue=told.fatigue_share,
+    )
     pry, knock = made.cases[side].named("prying"), made.cases[side].named("tip knocked")
     blade = BladeWishes(
         bending=wishes.ratio,
@@ -194,11 +204,44 @@ def size_anew(made: OarDesign, side: Side) -> Sizing:
         knock=float(knock.corner_force),
         arm=float(knock.corner_arm),
     )
-    findings = sizing_findings(oar, wishes, limits, blade=blade)
-    if not isinstance(inputs.shape, OarShape):
-        return Sizing(findings=tuple(findings), curve=())
-    middle = index or float(stiffness_index(drop=bench_drop(oar), blade_arm=oar.blade_arm))
-    indexes = [round(middle * share, 4) for share in CURVE]
-    return Sizing(
-        findings=tuple(findings), curve=mass_against_index(oar, indexes=indexes, wishes=wishes, limits=limits)
+
+    @cache
+    def loom_at(index: float) -> LoomSize:
+        return mass_against_index(oar, indexes=[index], wishes=wishes, limits=limits)[0]
+
+    loom = _lightest(oar, wishes, limits)
+    findings = tuple(
+        sizing_findings(
+            oar,
+            wishes,
+            limits,
+            blade=blade,
+            loom=loom,
+            loom_at=loom_at,
+            abuse_of=partial(_abuse_of, inputs, told),
+        )
     )
+    if loom is None:
+        return Sizing(findings=findings, curve=())
+    middle = index or loom.index
+    beside = [loom_at(round(middle + off, 9)) for off in CURVE if middle + off > 0]
+    curve = tuple(sorted((loom, *beside), key=lambda one: one.index))
+    sizes = {(one.lock, one.neck_thickness, one.neck_width) for one in curve}
+    return Sizing(findings=findings, curve=curve if len(sizes) > 1 else ())
+
+
+def _lightest(oar: Oar, wishes: Wishes, limits: LoomLimits) -> LoomSize | None:
+    """The lightest loom; None for a measured oar, or where the limits leave none, which the findings then say."""
+    try:
+        return lightest_loom(oar, wishes, limits)
+    except BadDesign:
+        return None
+
+
+def _abuse_of(inputs: OarInputs, told: CheckInputs, oar: Oar) -> dict[str, float]:
+    """Least ratio of each kind of abuse."""
+    least: dict[str, float] = {}
+    for check in every_check(oar, all_cases(oar, inputs.loads, inputs.crew), told):
+        if check.kind == "abuse" and check.breaks:
+            least[check.case] = min(float(check.ratio), least.get(check.case, math.inf))
+    return least

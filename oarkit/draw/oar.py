@@ -31,6 +31,7 @@ from oarkit.draw.oar_stations import Place, marked_stations
 from oarkit.draw.paper import GREY, INK, PALE, SMALL, WIDTH, Paper, length_text, spread
 from oarkit.oar.build import Oar
 from oarkit.oar.pieces import Piece, extent
+from oarkit.strength.told import HoleInputs
 from oarkit.units import Display
 from oarkit.working import Array
 
@@ -44,10 +45,11 @@ _VIEWS = 62.0  #: height of the views with letters and dimensions [mm]
 _LETTER_GAP, _LETTER_UP = 4.4, 4.2  #: from one letter to the next, and from one row of them to the next [mm]
 
 
-def oar_views(oar: Oar, display: Display, *, of: str = "oar") -> Paper:
+def oar_views(oar: Oar, display: Display, *, of: str = "oar", hole: HoleInputs | None = None) -> Paper:
     """The oar on its face and on its edge with its pieces and stations, a cut along it if it has layers, and sections.
 
-    Pieces are drawn dashed where others hide them. ``of`` names the oar where the two of a pair differ.
+    Pieces are drawn dashed where others hide them, and so is a hole seen from its side. ``of`` names the oar where the
+    two of a pair differ.
     """
     places = drawn_places(oar)
     layout = laid_out(places)
@@ -68,6 +70,8 @@ def oar_views(oar: Oar, display: Display, *, of: str = "oar") -> Paper:
     if layered:
         _cut(paper, oar)
     _leather_and_pin(paper, oar)
+    if hole is not None:
+        _hole(paper, oar, hole)
     _dimensions(paper, oar, under, display)
     _names(paper, oar, layout, layered=layered)
     draw_sections(paper, oar, layout, bottom, display)
@@ -266,6 +270,21 @@ def _leather_and_pin(paper: Paper, oar: Oar) -> None:
         for s in np.linspace(start, end, 9):
             _upright(paper, s, view, float(np.interp(s, oar.s, size)) / 2 * 1e3 / paper.scale, GREY, 0.6)
         _upright(paper, pin, view, 4.0, INK, 1.2)
+
+
+def _hole(paper: Paper, oar: Oar, hole: HoleInputs) -> None:
+    """A hole at the pin line: round where it is looked through, two dashed lines where it is seen from its side."""
+    x, y = (float(at) for at in paper.at(float(oar.shape.inboard), 0))
+    half = max(float(hole.drilled) / 2 * 1e3 / paper.scale, 0.3)
+    through, beside = (0.0, _EDGE) if hole.along == "bending direction" else (_EDGE, 0.0)
+    angle = np.linspace(0, 2 * np.pi, 40)
+    paper.axes.fill(x + half * np.cos(angle), y + through + half * np.sin(angle), color="white", zorder=4.8)
+    paper.axes.plot(x + half * np.cos(angle), y + through + half * np.sin(angle), color=INK, linewidth=0.7, zorder=4.9)
+    size = oar.profile.width if beside == 0.0 else oar.profile.thickness
+    deep = float(np.interp(float(oar.shape.inboard), oar.s, size)) / 2 * 1e3 / paper.scale
+    for side in (-half, half):
+        paper.axes.plot([x + side] * 2, [y + beside - deep, y + beside + deep], color=INK, linewidth=0.6, dashes=(3, 2),
+                        zorder=4.9)  # fmt: skip
 
 
 def _upright(paper: Paper, s: float, view: float, half: float, color: str, width: float) -> None:

@@ -30,7 +30,7 @@ class BentCase:
     words: str
     bent: Bent
     at_middle: float
-    at_tip: float
+    at_tip: float  #: or where the weight hangs near it
     tip_turn: float
     outboard: float
     inboard: float
@@ -57,7 +57,7 @@ def _bent_case(oar: Oar, case: LoadCase, words: str) -> BentCase:
         words=words,
         bent=bent_shape(oar, case),
         at_middle=float(deflection_at(oar, case, place=middle)),
-        at_tip=float(deflection_at(oar, case, place=tip)),
+        at_tip=float(deflection_at(oar, case, place=case.places[0] if case.name.endswith("at the tip") else tip)),
         tip_turn=float(slope_at(oar, case, place=tip)),
         outboard=float(shares.outboard) / whole,
         inboard=float(shares.inboard) / whole,

@@ -236,7 +236,8 @@ def build_oar(
     for piece, own in zip(pieces, laminate.piece_mass, strict=True):
         if not own.any():
             raise BadDesign(
-                f"the {piece.kind} of {piece.wood.name} lies wholly under a later piece; list the loom first"
+                f"the {piece.kind} of {piece.wood.name} lies wholly under a later piece; take one of the two out, or "
+                "list the one that lies under first"
             )
     designs = _designs(shape, pieces, leather)
     laid = over_designs(laid, designs)

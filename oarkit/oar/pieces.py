@@ -252,7 +252,10 @@ def check_room(pieces: Sequence[Piece], laid: Sequence[Region], profile: Profile
         whole = profile.thickness if region.shape in ("layer", "faces") else profile.width
         room = whole if region.shape == "middle" else whole / 2
         nearest = np.maximum(np.abs(region.at) - region.size / 2, 0.0) if region.shape == "layer" else region.size
-        most = np.where(region.here, room, 0.0).max(axis=-1, keepdims=True)
+        if region.shape == "faces":  # where the oar is thinner than both they are all there is, and no faces
+            most = np.where(region.here, room, np.inf).min(axis=-1, keepdims=True) + _PLACES
+        else:
+            most = np.where(region.here, room, 0.0).max(axis=-1, keepdims=True)
         if not np.less(nearest, most).all():
             _refuse(piece, most)
 
@@ -264,8 +267,8 @@ def _refuse(piece: Piece, room: Array) -> None:
     size = np.abs(piece.at) if piece.kind == "strip" else piece.size
     what = "its middle stands {size} from the middle plane" if piece.kind == "strip" else "it is {size}"
     raise BadDesign(
-        f"the {piece.kind} of {piece.wood.name} {found} the oar: {what}, and {share} {room_for} is {{room}} at most "
-        "where it lies",
+        f"the {piece.kind} of {piece.wood.name} {found} the oar: {what}, and {share} {room_for} is {{room}} at "
+        f"{'least' if piece.kind == 'face' else 'most'} where it lies",
         {
             "size": Quantity(value=float(np.max(np.asarray(size))), unit="m"),
             "room": Quantity(value=float(np.min(room)), unit="m"),

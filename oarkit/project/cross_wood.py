@@ -130,7 +130,7 @@ class WoodCross(OarCross):
             key = "to" if wood.stop is not None else "from" if wood.start is not None else "size"
             self.fault((*loc, key), filled(error.text, error.quantities, "mm"))
             return
-        thick, wide = _most(shape, float(start), float(stop))
+        thick, wide, thin = _sizes_between(shape, float(start), float(stop))
         size, outer = wood.size, abs(wood.at or 0.0) + wood.size / 2
         where = "the blade" if wood.part in ("edge", "face", "spline") else "the oar"
         if wood.part == "strip" and size > thick + FITS:
@@ -144,10 +144,9 @@ class WoodCross(OarCross):
         elif wood.part in ("cheek", "edge") and size >= wide / 2:
             of = "the blade's" if wood.part == "edge" else "the loom's"
             self.fault((*loc, "size"), f"{both_ways(size)} is half {of} width ({both_ways(wide)}) or more")
-        elif wood.part == "face" and size >= thick / 2:
-            self.fault(
-                (*loc, "size"), f"{both_ways(size)} is more than half the blade's thickness ({both_ways(thick)})"
-            )
+        elif wood.part == "face" and size > thin / 2 + FITS:
+            told = f"half the thickness of {where} where it is thinnest ({both_ways(thin)})"
+            self.fault((*loc, "size"), f"{both_ways(size)} on each face is more than {told}")
         elif wood.part == "spline" and size >= wide:
             self.fault((*loc, "size"), f"{both_ways(size)} is wider than {where} where it lies ({both_ways(wide)})")
 
@@ -208,9 +207,10 @@ def _piece(wood: Wood) -> Piece:
     )
 
 
-def _most(shape: Shape, start: float, stop: float) -> tuple[float, float]:
-    """Greatest thickness and width of the oar between two places."""
+def _sizes_between(shape: Shape, start: float, stop: float) -> tuple[float, float, float]:
+    """Greatest thickness and width of the oar between two places, and its least thickness."""
     laid = shape.laid((start, stop))
     section = shape.profile(laid)
     here = (laid.middle >= start) & (laid.middle <= stop)
-    return float(np.max(section.thickness[here], initial=0.0)), float(np.max(section.width[here], initial=0.0))
+    thickness, width = np.broadcast_to(section.thickness, here.shape)[here], np.broadcast_to(section.width, here.shape)
+    return float(np.max(thickness)), float(np.max(width[here])), float(np.min(thickness))

@@ -25,7 +25,7 @@ SHEAR_FORM_RECTANGLE = 6 / 5  #: Wood Handbook FPL-GTR-282 (2021), eq. 9-4: A' =
 SHEAR_FORM_ROUND = 10 / 9  #: same: A' = (9/40) pi d^2
 _SUMS = {
     "axial": ("modulus", "area"), "bending": ("modulus", "bending"), "lateral": ("modulus", "lateral"),
-    "shear": ("shear_modulus", "area"), "thin": ("shear_modulus", "bending"), "first": ("modulus", "first"),
+    "shear": ("shear_modulus", "area"), "thin": ("plate_shear_modulus", "bending"), "first": ("modulus", "first"),
     "lateral_first": ("modulus", "lateral_first"),
 }  # fmt: skip  # what is summed over the pieces: property of the wood times moment of the section
 
@@ -222,7 +222,7 @@ class _Sums:
         self.known = [
             {
                 name: np.asarray(getattr(wood, name), dtype=float)[..., None]
-                for name in ("modulus", "shear_modulus", "density")
+                for name in ("modulus", "shear_modulus", "plate_shear_modulus", "density")
             }
             for wood in woods
         ]

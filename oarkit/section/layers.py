@@ -331,7 +331,7 @@ def _glue(cells: _Cells, section: Profile, modulus: Array, axis: Array, region: 
     outer = (cells.levels[1:] + cells.levels[:-1])[:, :, 1:-1] / 2
     half = half_thickness(section, cells.eta)[:, 1:-1]
     face = np.diff(cells.levels[:, :, 1:-1] ** 2 / 2 - axis * cells.levels[:, :, 1:-1], axis=0) * cells.weight
-    wide = section.width * reach(section, np.asarray(region.size))
+    wide = section.width  # to the core, and beyond it to the other face
     inside = np.maximum(half - region.size, 0.0)  # where the faces meet each has its own half
     both_faces = [
         np.abs(section.width * np.sum(modulus * np.sum(face * (sign * outer > inside), axis=2), axis=(0, 1)))

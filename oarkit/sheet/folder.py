@@ -11,7 +11,7 @@ from collections.abc import Callable, Mapping
 from pathlib import Path, PurePosixPath
 from typing import Any
 
-from oarkit.design import Design, OarDesign, design, oar_design, sized
+from oarkit.design import Design, OarDesign, Side, Sizing, design, oar_design, sized
 from oarkit.project import OarProject, Project
 
 RECORD = "oarkit-files.json"  #: names and digests of what oarkit wrote
@@ -99,17 +99,17 @@ def write_rig(project: Project, out: str | Path) -> Design:
     """
     from oarkit.sheet import html
 
-    check_folder(Path(out), of=project.name)
+    check_folder(Path(out), of=f"{project.name}, its rig")
     made = design(project.inputs)
     papers = html.rig_drawings(project, made)
     files = {"rig.html": html.rig_html(project, made, papers).encode(), "length.svg": papers[0].svg().encode()}
     if made.stroke is not None:
         files["stroke.svg"] = papers[1].svg().encode()
-    write_folder(Path(out), files, of=project.name)
+    write_folder(Path(out), files, of=f"{project.name}, its rig")
     return made
 
 
-def write_oar(project: OarProject, out: str | Path) -> OarDesign:
+def write_oar(project: OarProject, out: str | Path) -> tuple[OarDesign, dict[Side, Sizing]]:
     """Judge an oar and write what it says of the oar alone: one page, its checks, and results.
 
     Parameters
@@ -121,8 +121,8 @@ def write_oar(project: OarProject, out: str | Path) -> OarDesign:
 
     Returns
     -------
-    OarDesign
-        What was computed. [record]
+    tuple of OarDesign and dict
+        What was computed, and how each oar would be sized anew. [records]
 
     Raises
     ------
@@ -141,13 +141,13 @@ def write_oar(project: OarProject, out: str | Path) -> OarDesign:
     >>> from oarkit.project import read_oar
     >>> from oarkit.tables import data_folder
     >>> with tempfile.TemporaryDirectory() as folder:
-    ...     made = write_oar(read_oar(data_folder() / "quillet.toml"), f"{folder}/oar")
+    ...     made, _ = write_oar(read_oar(data_folder() / "quillet.toml"), f"{folder}/oar")
     ...     sorted(path.name for path in Path(f"{folder}/oar").iterdir())
     ['checks.csv', 'oar.html', 'oarkit-files.json', 'results.json', 'stations.csv', 'strength.svg']
     """
     from oarkit.sheet import html, results
 
-    check_folder(Path(out), of=project.name)
+    check_folder(Path(out), of=f"{project.name}, its oar")
     made = oar_design(project.oar_inputs)
     sizing = {side: sized(made, side) for side in made.oars}
     papers = html.oar_drawings(made, project.display, sizing)
@@ -158,8 +158,8 @@ def write_oar(project: OarProject, out: str | Path) -> OarDesign:
         "stations.csv": results.stations_csv(made).encode(),
         "results.json": results.oar_json(project.title, made, project.display).encode(),
     }
-    write_folder(Path(out), files, of=project.name)
-    return made
+    write_folder(Path(out), files, of=f"{project.name}, its oar")
+    return made, sizing
 
 
 def sheet_files(project: Project, made: Design) -> dict[str, bytes]:
@@ -223,7 +223,7 @@ def _check(place: Path, out: Path, of: str) -> None:
         )
     other = _record_of(place).get("of") or of
     if of and other != of:
-        raise FolderError(f"{out} holds the sheet of another file, {other}; nothing was touched. Name another folder")
+        raise FolderError(f"{out} holds what was made of {other}; nothing was touched. Name another folder")
 
 
 def _strange_files(place: Path) -> list[str]:

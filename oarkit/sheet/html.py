@@ -58,7 +58,7 @@ def oar_drawings(
     for side, each in made.oars.items():
         of = "oar" if len(made.oars) == 1 else f"{side} oar"
         safety = float(made.inputs.wanted_safety)
-        papers += [oar_views(each, display, of=of)] if side == "port" or not _alike(made) else []
+        papers += [oar_views(each, display, of=of, hole=made.inputs.hole)] if side == "port" or not _alike(made) else []
         papers += [
             strength_chart(each, made.cases[side].made, display, safety=safety, of=of),
             *([ratio_chart(made.checks[side], safety, display, of=of)] if ratios else []),

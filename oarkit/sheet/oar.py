@@ -23,7 +23,7 @@ _FIRST = (
         "How it bends",
         (
             "oar.bench_drop", "oar.stiffness_index", "oar.tip_drop", "oar.tip_slope", "oar.bench_drop_at_tip",
-            "oar.first_frequency", "oar.service_lag", "oar.service_turn",
+            "oar.first_frequency", "oar.service_lag", "oar.service_turn", "oar.service_twist",
         ),
     ),
     (
@@ -99,8 +99,14 @@ def _every(made: OarDesign) -> list[tuple[Side, Check]]:
 
 
 def first_checks(made: Design, display: Display) -> list[Mapping[str, object]]:
-    """The checks of the first page: bending in a hard start, then what the locks are fastened with."""
-    bent = [check for check in stored_checks(made.oar, display) if check["case"] == "hard start"]
+    """The first page: bending in a hard start, what else of rowing is not borne, and the fastening of the locks."""
+    always = ("hard start", "hard start, bending at the hole")
+    unmet = {id(check) for _, check in _every(made.oar) if check.kind == "customary" and check.breaks and not check.ok}
+    bent = [
+        stored
+        for stored, (_, check) in zip(stored_checks(made.oar, display), _every(made.oar), strict=True)
+        if stored["case"] in always or id(check) in unmet
+    ]
     return [*bent, *fitting_checks(made)]
 
 

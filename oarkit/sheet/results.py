@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import json
 import math
+from collections.abc import Iterable, Mapping
+from typing import Any
 
-import pandas as pd
+import numpy as np
 
 from oarkit.design import Design, OarDesign, Value
 from oarkit.project import Project
@@ -63,112 +67,102 @@ def _stored(value: Value) -> dict[str, object]:
 
 def checks_csv(made: OarDesign) -> str:
     """Every check of each oar as CSV text, least margin first."""
-    frame = pd.DataFrame(oar.check_rows(made))
-    return frame.to_csv(index=False, lineterminator="\n", float_format="%.6g")
+    return _csv(oar.check_rows(made), digits=6)
 
 
 def results_csv(made: Design) -> str:
     """All named values as CSV text, one a row."""
-    frame = pd.DataFrame(
-        [
-            {
-                "name": name,
-                "word": content.word_of(name)[0],
-                "value": v.value,
-                "unit": v.unit,
-                "source": v.source,
-                "reason": v.reason,
-            }
-            for name, v in made.values.items()
-        ]
+    return _csv(
+        {
+            "name": name,
+            "word": content.word_of(name)[0],
+            "value": value.value,
+            "unit": value.unit,
+            "source": value.source,
+            "reason": value.reason,
+        }
+        for name, value in made.values.items()
     )
-    return frame.to_csv(index=False, lineterminator="\n", float_format="%.9g")
 
 
 def stations_csv(made: Design | OarDesign) -> str:
     """Every station of each oar as CSV text: sizes, stiffness, mass, moment and the largest stress in a hard start."""
-    frames = []
+    rows: list[Mapping[str, object]] = []
     for side, each in made.oars.items():
-        stress = pd.DataFrame(list(stress_along(each, force=made.force))).max(axis=0)
-        frames.append(
-            pd.DataFrame(
-                {
-                    "oar": side if len(made.oars) == 2 else "both",
-                    "s_m": each.s,
-                    "thickness_m": each.profile.thickness,
-                    "width_m": each.profile.width,
-                    "edge_m": each.profile.edge,
-                    "bending_stiffness_N_m2": each.laminate.bending_stiffness,
-                    "mass_per_length_kg_per_m": each.laminate.mass_per_length,
-                    "hard_start_moment_N_m": moment_along(each, force=made.force),
-                    "hard_start_stress_Pa": stress.to_numpy(),
-                }
-            )
-        )
-    return pd.concat(frames).to_csv(index=False, lineterminator="\n", float_format="%.9g")
+        columns = {
+            "s_m": each.s,
+            "thickness_m": each.profile.thickness,
+            "width_m": each.profile.width,
+            "edge_m": each.profile.edge,
+            "bending_stiffness_N_m2": each.laminate.bending_stiffness,
+            "mass_per_length_kg_per_m": each.laminate.mass_per_length,
+            "hard_start_moment_N_m": moment_along(each, force=made.force),
+            "hard_start_stress_Pa": np.max(stress_along(each, force=made.force), axis=0),
+        }
+        rows += _rows({"oar": side if len(made.oars) == 2 else "both"}, columns)
+    return _csv(rows)
 
 
 def paths_csv(made: Design) -> str:
     """Path of each hand and each blade through drive and recovery as CSV text, in the axes of the boat."""
     assert made.stroke is not None
     sweep, rig = made.stroke.sweep, made.rig
-    frames = []
+    rows: list[Mapping[str, object]] = []
     sides: tuple[Side, ...] = ("port", "starboard")
     for side in sides:
         for point, along in (("hand", -rig.hand_arm), ("blade", rig.blade_arm)):
             path = path_of_rig(rig, sweep, side=side, along=along)
             for phase in ("drive", "recovery", "feathered"):
                 place = getattr(path, phase)
-                frames.append(
-                    pd.DataFrame(
-                        {
-                            "oar": side,
-                            "point": point,
-                            "phase": phase,
-                            "sweep_rad": sweep,
-                            "x_m": place.x,
-                            "y_m": place.y,
-                            "z_m": place.z,
-                        }
-                    )
-                )
-    return pd.concat(frames).to_csv(index=False, lineterminator="\n", float_format="%.6g")
+                columns = {"sweep_rad": sweep, "x_m": place.x, "y_m": place.y, "z_m": place.z}
+                rows += _rows({"oar": side, "point": point, "phase": phase}, columns)
+    return _csv(rows, digits=6)
 
 
 def marks_csv(project: Project, made: Design) -> str:
     """The station table that a builder marks from, in both systems, as CSV text."""
-    columns = [
-        "letter",
-        "place",
-        "s",
-        "s other",
-        "thickness",
-        "thickness other",
-        "width",
-        "width other",
-        "edge",
-        "edge other",
-    ]
-    frame = pd.DataFrame(oar.station_rows(made.oar, project.display), columns=columns)
-    return frame.to_csv(index=False, lineterminator="\n")
+    columns = ("letter", "place", "s", "s other", "thickness", "thickness other", "width", "width other", "edge",
+               "edge other")  # fmt: skip
+    return _csv(dict(zip(columns, row, strict=True)) for row in oar.station_rows(made.oar, project.display))
 
 
 def working_csv(project: Project, made: Design) -> str:
     """The working of every number as CSV text."""
-    frame = pd.DataFrame(
-        [
-            {
-                "part": section,
-                "what": s.word,
-                "symbol": s.symbol,
-                "formula": s.formula,
-                "numbers": s.numbers,
-                "result": s.first,
-                "other": s.second,
-                "source": s.source,
-            }
-            for section, steps in content.working(project, made)
-            for s in steps
-        ]
+    return _csv(
+        {
+            "part": section,
+            "what": step.word,
+            "symbol": step.symbol,
+            "formula": step.formula,
+            "numbers": step.numbers,
+            "result": step.first,
+            "other": step.second,
+            "source": step.source,
+        }
+        for section, steps in content.working(project, made)
+        for step in steps
     )
-    return frame.to_csv(index=False, lineterminator="\n")
+
+
+def _rows(same: Mapping[str, object], columns: Mapping[str, Any]) -> list[Mapping[str, object]]:
+    """One row a station, of columns that may be one number for all."""
+    arrays = np.broadcast_arrays(*(np.asarray(values, dtype=float) for values in columns.values()))
+    listed = zip(*(array.tolist() for array in arrays), strict=True)
+    return [{**same, **dict(zip(columns, row, strict=True))} for row in listed]
+
+
+def _csv(rows: Iterable[Mapping[str, object]], *, digits: int = 9) -> str:
+    """Rows of one set of columns as CSV text; numbers to so many digits, nothing for none."""
+    buffer, writer = io.StringIO(), None
+    for row in rows:
+        if writer is None:
+            writer = csv.writer(buffer, lineterminator="\n")
+            writer.writerow(row)
+        writer.writerow([_cell(cell, digits) for cell in row.values()])
+    return buffer.getvalue()
+
+
+def _cell(cell: Any, digits: int) -> object:
+    """A number to so many digits, anything else as it is."""
+    number = isinstance(cell, float | np.floating) or (isinstance(cell, np.ndarray) and cell.ndim == 0)
+    return f"{float(cell):.{digits}g}" if number else cell

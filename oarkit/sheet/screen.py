@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Mapping
 
-from oarkit.design import Design, OarDesign
+from oarkit.design import Design, OarDesign, Side, Sizing
 from oarkit.project import Project
 from oarkit.rig.rules import BY_BOAT
 from oarkit.sheet import content, oar, rowing, strength
 from oarkit.sheet.marks import unbroken
+from oarkit.strength.checks import least_in_rowing
 from oarkit.stroke.hands import FIST
 from oarkit.units import Display
 
@@ -46,19 +48,23 @@ def rig_lines(project: Project, made: Design, *, columns: int = 79) -> list[str]
 
 _OAR = (
     "oar.mass", "oar.balance", "oar.hand_weight", "oar.bench_drop", "oar.stiffness_index", "oar.first_frequency",
-    "strength.least_ratio",
 )  # fmt: skip
 SHOWN_CHECKS = 6  #: of each group, least margin first
 
 
-def oar_lines(title: str, made: OarDesign, display: Display, *, columns: int = 79) -> list[str]:
+def oar_lines(
+    title: str, made: OarDesign, display: Display, sizing: Mapping[Side, Sizing], *, columns: int = 79
+) -> list[str]:
     """The lines of the screen on the oar alone: what it comes to, what governs, the nearest checks, what is wrong."""
     lines = [title]
     rows = {row.name: row for _, table in oar.answer(made, display) for row in table}
     for side in made.oars:
         prefix = "" if side == "port" else "starboard."
         told = [rows[name.replace(".", f".{prefix}", 1)] for name in _OAR if name.replace(".", f".{prefix}", 1) in rows]
-        lines += ["", *_wrapped("; ".join(f"{row.word} {row.first}" for row in told) + ".", columns, "  ")]
+        whose = "" if len(made.oars) == 1 else f"{side.capitalize()} oar: "
+        words = "; ".join(f"{row.word.removesuffix(', starboard')} {row.first}" for row in told)
+        words += f"; least safety ratio {float(least_in_rowing(made.checks[side]).ratio):.3f}"
+        lines += ["", *_wrapped(f"{whose}{words}.", columns, "  ")]
         for kind, head in (("customary", "Under the loads of rowing"), ("abuse", "Under abuse")):
             nearest = strength.worst([check for check in made.checks[side] if check.kind == kind])[:SHOWN_CHECKS]
             lines += ["", f"  {head:<61}{'ratio':>7}  met"]
@@ -67,8 +73,8 @@ def oar_lines(title: str, made: OarDesign, display: Display, *, columns: int = 7
                 f"{strength.VERDICT[check.level]}"
                 for check in nearest
             ]
-    every = content.said(display, made.findings)
-    shown = [said for said in every if said.level != "note" or said.code in ("governs", "feel", "sizing")]
+    every = [*content.said(display, made.findings), *oar.sizing(made, sizing, display)]
+    shown = [said for said in every if said.level != "note" or said.code in ("governs", "feel", "loom_size")]
     lines.append("")
     for said in shown:
         level = "" if said.level == "note" else f"{content.LEVELS[said.level]}: "

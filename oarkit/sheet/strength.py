@@ -13,10 +13,12 @@ from oarkit.sheet.rowing import MARK, Block
 from oarkit.strength.all_cases import case_quantities
 from oarkit.strength.beam import moment_along
 from oarkit.strength.hard_start import Check
-from oarkit.strength.sensitivity import Sensitivities
+from oarkit.strength.sensitivity import MM, Sensitivities, Sensitivity
 from oarkit.units import Display, both
+from oarkit.units.read import INCH, POUND, POUND_FORCE
 from oarkit.working import Number, Quantity
 
+OUNCE = POUND / 16  #: [kg]
 VERDICT = {"ok": "yes", "caution": "near", "fails": "NO"}
 _EACH_CASE = ("bending",)  #: told for every case; of the other ways to fail only the worst case is told
 
@@ -39,9 +41,10 @@ def blocks(made: OarDesign, display: Display, sizing: Mapping[Side, Sizing]) -> 
 
 
 _ROWING = (
-    "Ratio: lower 5 % strength in service over stress; mean: the same for average wood, of which half of all "
-    "boards are weaker. Asked: what the file wants; a proof load is asked for as much less as it exceeds the hard "
-    "start. Glue lines are set against 1.0 MPa, the least working shear of any usual glue; bearing is denting, not "
+    "Ratio: lower 5 % strength in service over stress; mean: the same for average wood, of which half of all boards "
+    "are weaker. Asked: what the file wants; a proof load is asked for as much less as it exceeds the hard start, "
+    "never less than 1. Glue lines parallel to the blade face are set against 1.0 MPa, the least working shear of any "
+    "usual glue, in transverse shear; torsion is told of the wood, whatever joint lies in it. Bearing is denting, not "
     "breaking."
 )
 _ABUSE = (
@@ -152,26 +155,28 @@ def _masses(oar: Oar, whose: str, display: Display) -> Block:
 
 def _worth(sens: Sensitivities, whose: str, display: Display) -> Block:
     """What a millimetre planed off is worth at each zone, and what 10 % of a modulus."""
+    inches = display == "ft-in"
+    by, per = ("1/16 in off", INCH / 16 / MM) if inches else ("1 mm off", 1.0)
     rows = [
         (
             f"{one.what} of the {one.zone}" if one.what != "modulus" else f"modulus of the {one.zone}",
-            "1 mm off" if one.per == "mm" else "10 % more",
-            _change(one.rate.drop, "m", display),
-            _change(one.rate.tip_drop, "m", display),
-            _change(one.rate.mass, "kg", display),
-            _change(one.rate.balance, "m", display),
-            _change(one.rate.hand_weight, "N", display),
-            _ratio_change(one.rate.ratio) + (" *" if one.kink else ""),
+            by if one.per == "mm" else "10 % more",
+            _change(one, "drop", "m", per, inches),
+            _change(one, "tip_drop", "m", per, inches),
+            _change(one, "mass", "kg", per, inches),
+            _change(one, "balance", "m", per, inches),
+            _change(one, "hand_weight", "N", per, inches),
+            _ratio_change(float(one.rate.ratio) * (per if one.per == "mm" else 1.0)) + (" *" if one.kink else ""),
         )
         for one in sens.each
         if one.usual
     ]
     kinked = any(row[-1].endswith("*") for row in rows)
     return Block(
-        title=f"What a millimetre is worth{whose}",
+        title=f"What {'a sixteenth' if inches else 'a millimetre'} is worth{whose}",
         lead="Change of drop under 10 kg at mid-blade, under 7 lb at the tip, of mass, balance, weight in the hand and "
-        "least ratio of the hard start, for each millimetre planed off altogether (half from either face); as much "
-        "the other way for wood left on. A plank stiffer by 10 % counts with the same strength."
+        "least ratio of the hard start, for each of them planed off altogether (half from either face); as much the "
+        "other way for wood left on. A plank stiffer by 10 % counts with the same strength."
         + (" * toward planing; wood left on there does not help as much." if kinked else ""),
         heads=("What", "By", "Drop, 10 kg", "Drop, 7 lb", "Mass", "Balance", "In the hand", "Least ratio"),
         rows=tuple(rows),
@@ -185,9 +190,22 @@ def _ratio_change(value: Number) -> str:
     return "–" if shown.endswith("0.000") else shown
 
 
-def _change(value: Number, unit: str, display: Display) -> str:
-    """A change with its sign; none where it does not show."""
-    shown = _say(value, unit, display)
+#: How small things are told in inches: factor, form and word by SI unit.
+_SMALL = {
+    "m": (1 / INCH, ".3f", "in"),
+    "kg": (1 / OUNCE, ".2f", "oz"),
+    "N": (1 / POUND_FORCE, ".2f", "lbf"),
+}
+
+
+def _change(one: Sensitivity, name: str, unit: str, per: float, inches: bool) -> str:
+    """A change with its sign; none where it does not show. Inches in decimals, ounces and pounds for small things."""
+    value = float(getattr(one.rate, name)) * (per if one.per == "mm" else 1.0)
+    if inches:
+        factor, form, word = _SMALL[unit]
+        shown = f"{value * factor:{form}} {word}".replace("-", "−")
+    else:
+        shown = _say(value, unit, "mm")
     if not any(sign in shown for sign in "123456789"):
         return "–"
     return shown if shown.startswith("−") else f"+{shown}"

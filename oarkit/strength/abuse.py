@@ -258,6 +258,7 @@ def push_off(
     eccentricity: Number = PUSH_ECCENTRICITY,
     sideways: Number = PUSH_SIDEWAYS,
     buckling: Number | None = None,
+    refuse: bool = True,
 ) -> LoadCase:
     """One hand pushing off with the tip: a column pressed off its axis and loaded sideways.
 
@@ -275,6 +276,9 @@ def push_off(
         Half-way from hand to tip. [N]
     buckling : float or array, optional
         Buckling load of the oar where it is known already, worked out where nothing is said. [N]
+
+    refuse : bool, optional
+        Whether an oar that buckles is refused; if not, its bending counts endlessly often. [flag]
 
     Returns
     -------
@@ -301,6 +305,7 @@ def push_off(
     above_nought("push-off", force=force)
     held = (oar.shape.grip_centre, oar.shape.length)
     buckling = buckling_load(oar, plane=plane) if buckling is None else buckling
+    buckled = bool(np.any(np.greater_equal(force, buckling)))
     middle = np.divide(np.add(*held), 2)
     places, forces = balanced(places=[middle], forces=[np.negative(sideways)], held=held)
     return sound(
@@ -308,7 +313,7 @@ def push_off(
         LoadCase(
             name="push-off", kind="abuse", plane=plane, places=places, forces=forces, held=held, either_way=True,
             axial=force, eccentricity=eccentricity, pressed=held,
-            amplified=amplification(axial=force, buckling=buckling),
+            amplified=amplification(axial=force, buckling=buckling) if refuse or not buckled else np.inf,
             basis="common practice: 300 to 500 N on one arm, 80 N sideways; 20 mm off the axis",
             beside={"buckling load": Quantity(value=buckling, unit="N")},
         ),

@@ -13,6 +13,7 @@ from oarkit.strength.all_cases import Cases
 from oarkit.strength.buckle import buckling_load
 from oarkit.strength.crab import crab_force
 from oarkit.strength.hard_start import Check
+from oarkit.strength.local import twist_angle
 from oarkit.working import Number, Quantity, Working
 
 
@@ -166,6 +167,14 @@ def note_loads(work: Working, oar: Oar, cases: Cases, made: Sequence[Check], *, 
     ):
         work.keep(f"oar.{prefix}{name}", function, function(oar, case, place=place), numbers)
     swing = {"mass": mass_of.mass(oar), "balance": mass_of.balance(oar), "inertia": mass_of.inertia_about_lock(oar)}
+    between = (oar.middle > float(shape.inboard)) & (oar.middle < float(shape.blade_root))
+    work(
+        f"oar.{prefix}service_twist",
+        twist_angle,
+        torque=float(start.torque),
+        stiffness=oar.laminate.torsion_stiffness,
+        weight=oar.weight * between,
+    )
     middle = {"s_m": Quantity(value=shape.mid_blade, unit="m")}
     work.keep(f"oar.{prefix}blade_centre", mass_of.blade_centre, mass_of.blade_centre(oar), middle)
     if float(swing["balance"]) > 0:

@@ -31,16 +31,6 @@ def _one(value: Number) -> Quantity:
     return Quantity(value=float(value), unit="1")
 
 
-NOT_CHECKED = Finding(
-    level="note",
-    code="not_checked",
-    text="Only the hard start is checked. A caught crab, prying, stepping on the oar, steering in surf, a knock "
-    "on the tip's "
-    "corner and a one-handed push-off can load it more; the safety ratio says nothing of them.",
-    source="this program",
-)
-
-
 def scaled(oar: Oar, factor: float) -> Oar:
     """The same oar with lock, neck and a round inboard scaled, everything else as it was.
 
@@ -360,31 +350,39 @@ def pair_findings(port: Oar, starboard: Oar, *, force: Number, wanted: Number) -
     )
     if off["drop"] > PAIR_TOLERANCE["drop"]:
         name, stiff = ("port", port) if drops[0] < drops[1] else ("starboard", starboard)
-        more, sizes = _planed(stiff, name, max(drops), force, wanted)
+        limber = masses[1] if name == "port" else masses[0]
+        more, sizes = _planed(stiff, name, max(drops), limber, force, wanted)
         text, quantities = text + more, quantities | sizes
     elif not matched:
         text += "; their stiffness matches, so planing would cure nothing: pair boards nearer in density"
     return [_note("note" if matched else "caution", "pair", f"{text}.", quantities, "common practice")]
 
 
-def _planed(stiff: Oar, name: str, drop: float, force: Number, wanted: Number) -> tuple[str, dict[str, Quantity]]:
+def _planed(
+    stiff: Oar, name: str, drop: float, other_mass: float, force: Number, wanted: Number
+) -> tuple[str, dict[str, Quantity]]:
     """What planing the stiffer oar down to the other's drop does to its strength, and whether it may be done."""
     if not isinstance(stiff.shape, OarShape):
         return _TOO_UNLIKE.format(name=name), {}
     factor = _factor(stiff, lambda other: float(bench_drop(other)) - drop)
     if factor is None:
         return "; they are too far apart to be matched by planing: choose boards nearer in stiffness", {}
-    ratio = float(checks(scaled(stiff, factor), force=force, wanted=wanted)[0].ratio)
+    planed = scaled(stiff, factor)
+    ratio = float(checks(planed, force=force, wanted=wanted)[0].ratio)
+    apart = abs(float(mass(planed)) / other_mass - 1)
     quantities = {"planed": _one(factor), "left": _one(ratio), "wanted": _one(wanted)}
+    still, more = "", {}
+    if apart > PAIR_TOLERANCE["mass"]:
+        still, more = ", though their masses then still differ by {apart}", {"apart": Quantity(value=apart, unit="%")}
     if ratio < float(wanted):
         spared = (
-            "; planing the {name} oar, the stiffer one, by a factor of {{planed}} would match them but leave it a "
-            "safety "
-            "ratio of {{left}}, below the {{wanted}} wanted: do not plane it, choose boards nearer in stiffness"
+            "; planing the {name} oar, the stiffer one, by a factor of {{planed}} would match their drop but leave "
+            "it a safety ratio of {{left}}, below the {{wanted}} wanted: do not plane it, choose boards nearer in "
+            "stiffness"
         )
         return spared.format(name=name), quantities
     return (
-        f"; plane the {name} oar, the stiffer one: lock and neck by a factor of {{planed}} match them and leave it a "
-        "safety ratio of {left}",
-        quantities,
+        f"; plane the {name} oar, the stiffer one: lock and neck by a factor of {{planed}} match their drop and leave "
+        f"it a safety ratio of {{left}}{still}",
+        quantities | more,
     )

@@ -24,10 +24,11 @@ WEAKEST = "stepped on at its weakest"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cases:
-    """The load cases of an oar, those of rowing first, and why a case could not be made, by its name."""
+    """The load cases of an oar, those of rowing first; those it bows out of itself under; why others were not made."""
 
     made: tuple[LoadCase, ...]
     not_made: Mapping[str, str]
+    buckled: tuple[LoadCase, ...] = ()
 
     def named(self, name: str) -> LoadCase:
         """The first case of a name."""
@@ -128,13 +129,34 @@ def all_cases(oar: Oar, loads: LoadInputs = LoadInputs(), crew: CrewInputs = Cre
     >>> known.named("hard start").kind, sorted(known.not_made)
     ('customary', ['caught crab'])
     """
-    made, not_made = [], {}
+    made: list[LoadCase] = []
+    buckled: list[LoadCase] = []
+    not_made: dict[str, str] = {}
     for (name, plane), make in _makers(oar, loads, crew).items():
         try:
-            made.append(make())
+            case = make()
+            told = any(getattr(loads, key) is not None for key in _TOLD_BY.get(name, ()))
+            case = replace(case, basis=f"as told under [loads]; else {case.basis}" if told else case.basis)
+            (made if np.all(np.isfinite(case.amplified)) else buckled).append(case)
         except BadDesign as error:
             not_made[name if plane == "stroke" else f"{name}, lateral"] = str(error)
-    return Cases(made=tuple(made), not_made=not_made)
+    return Cases(made=tuple(made), not_made=not_made, buckled=tuple(buckled))
+
+
+#: Magnitudes that a user may tell of each case.
+_TOLD_BY: dict[str, tuple[str, ...]] = {
+    "cruise": ("cruise",),
+    "hard start": ("hard_start",),
+    "proof load": ("proof_share", "hard_start"),
+    "caught crab": ("crab_speed",),
+    "steering": ("steer_speed",),
+    "prying": ("pry",),
+    "stepped on": ("step_weight", "step_gap"),
+    "stepped on at its weakest": ("step_weight", "step_gap"),
+    "push-off": ("push_off", "push_sideways"),
+    "tip knocked": ("tip_corner",),
+    "tip dragged": ("drag",),
+}
 
 
 def one_case(oar: Oar, like: LoadCase, loads: LoadInputs, crew: CrewInputs) -> LoadCase:
@@ -193,7 +215,7 @@ def _makers(oar: Oar, loads: LoadInputs, crew: CrewInputs) -> dict[tuple[str, Pl
     for plane in planes:
         made["stepped on", plane] = partial(abuse.stepped_on, oar, plane=plane, place=usual, **step)
         made[WEAKEST, plane] = partial(_at_weakest, oar, plane=plane, **step)
-        made["push-off", plane] = partial(abuse.push_off, oar, plane=plane, **push)
+        made["push-off", plane] = partial(abuse.push_off, oar, plane=plane, refuse=False, **push)
     return made
 
 

@@ -50,8 +50,8 @@ def bending_along(oar: Oar, case: LoadCase) -> tuple[Array, ...]:
     Notes
     -----
     Source: transformed section, ANC-18 (1944), sec. 3.1330 and 3.1331. In the lateral plane every piece is taken as if
-    it reached the side of the oar, which is on the safe side. A cap on the tip, over which a push along the oar comes
-    in, is pressed and not bent by it: a choice of this project.
+    it reached the side of the oar, which is on the safe side. A push along the oar comes in over the cap of the tip, no
+    further off the axis there than its own half: a choice of this project.
 
     Examples
     --------
@@ -65,11 +65,14 @@ def bending_along(oar: Oar, case: LoadCase) -> tuple[Array, ...]:
     first, last = case.pressed
     pressed = (oar.middle > _column(first)) & (oar.middle < _column(last))
     strain = _column(case.axial) * pressed / oar.laminate.axial_stiffness
-    unpushed = np.asarray(case.axial)[..., None] == 0  # a push comes in over the cap of the tip and does not bend it
+    half = (oar.profile.thickness if case.plane == "stroke" else oar.profile.width) / 2
+    beyond = (
+        _column(np.multiply(case.axial, case.amplified)) * np.maximum(_column(case.eccentricity) - half, 0.0) * pressed
+    )
+    spared = np.minimum(beyond / _stiffness(oar, case.plane), curvature)
     return tuple(
         _column(piece.wood.modulus)
-        * (curvature * reach + strain * (reach != 0))
-        * (unpushed if piece.kind == "tip" else True)
+        * ((curvature - spared if piece.kind == "tip" else curvature) * reach + strain * (reach != 0))
         for piece, reach in zip(oar.pieces, _reaches(oar, case.plane), strict=True)
     )
 
@@ -194,7 +197,7 @@ def glue_stress_along(oar: Oar, case: LoadCase) -> tuple[Array, ...]:
 
 
 @formula(
-    "τ_t = T G_i t w^2/(G J (t^2 + w^2))", unit="Pa",
+    "τ_t = T G_i b a^2/(G J (a^2 + b^2)), b ≤ a", unit="Pa",
     source="Saint-Venant, exact for ellipse and thin blade; a square 37 % more",
 )  # fmt: skip
 def twist_stress_along(oar: Oar, case: LoadCase) -> tuple[Array, ...]:
@@ -214,9 +217,10 @@ def twist_stress_along(oar: Oar, case: LoadCase) -> tuple[Array, ...]:
 
     Notes
     -----
-    Source: Saint-Venant: T t w²/(J (t² + w²)) is exact for an ellipse and for a thin blade; a sharp square bears 37 %
-    more (4.81 T/a³), an eased one is taken between. Every piece is taken to reach the place of the greatest strain, and
-    bears by its own shear modulus. The exact stress of one section is `oarkit.section.torsion.torsion`.
+    Source: Saint-Venant: T b a²/(J (a² + b²)), b the lesser axis, is exact for an ellipse and for a thin blade; a sharp
+    square bears 37 % more (4.81 T/a³), an eased one is taken between. Every piece is taken to reach the place of the
+    greatest strain, and bears by its own shear modulus in the plane of the blade face. The exact stress of one section
+    is `oarkit.section.torsion.torsion`.
 
     Examples
     --------
@@ -228,11 +232,12 @@ def twist_stress_along(oar: Oar, case: LoadCase) -> tuple[Array, ...]:
     """
     first, last = case.twisted
     twisted = (oar.s >= _column(first)) & (oar.s <= _column(last))
-    t, w = oar.profile.thickness, oar.profile.width
+    short = np.minimum(oar.profile.thickness, oar.profile.width)
+    long = np.maximum(oar.profile.thickness, oar.profile.width)
     sharp = 1 + (SQUARE_TWIST - 1) * (1 - 2 * oar.profile.corner) * (1 - oar.profile.blade_share)
     twist = _column(case.torque) * twisted / oar.laminate.torsion_stiffness
-    strain = twist * sharp * t * w**2 / (t**2 + w**2)
+    strain = twist * sharp * short * long**2 / (short**2 + long**2)
     return tuple(
-        _column(piece.wood.shear_modulus) * strain * (fibre != 0)
+        _column(piece.wood.plate_shear_modulus) * strain * (fibre != 0)
         for piece, fibre in zip(oar.pieces, oar.laminate.fibre, strict=True)
     )

@@ -15,7 +15,7 @@ import numpy as np
 
 from oarkit.oar.build import Oar, build_oar
 from oarkit.oar.mass import mass
-from oarkit.oar.pieces import Kind
+from oarkit.oar.pieces import Kind, extent
 from oarkit.oar.shape import OarShape, profile_at
 from oarkit.strength.blade import without
 from oarkit.strength.blade_state import CUSTOM_WISHES, WISHES, BladeState, BladeWishes, blade_ratios, blade_state
@@ -121,12 +121,55 @@ def size_blade(oar: Oar, wishes: BladeWishes = CUSTOM_WISHES, limits: BladeLimit
     return replace(found, decides=names) if found.fits else replace(found, in_the_way=names)
 
 
+def with_blade(oar: Oar, blade: BladeSize) -> Oar:
+    """The oar with a blade of other sizes.
+
+    Parameters
+    ----------
+    oar : Oar
+        An oar drawn from sizes. [record]
+    blade : BladeSize
+        The blade. [record]
+
+    Returns
+    -------
+    Oar
+        Its loom, boards and lengths as they are. [record]
+
+    Notes
+    -----
+    Source: as `size_blade`.
+
+    Examples
+    --------
+    >>> from oarkit import design, example_project
+    >>> oar = design(example_project("quillet").inputs).oars["port"]
+    >>> found = size_blade(oar)
+    >>> bool(abs(mass(with_blade(oar, found)) - found.state.mass) < 1e-9)
+    True
+    """
+    pieces = list(oar.pieces)
+    for index, piece in enumerate(pieces):
+        name = next((name for name, kind in _PIECES.items() if kind == piece.kind), None)
+        size = None if name is None else getattr(blade, name)
+        last = not any(other.kind == piece.kind for other in pieces[index + 1 :])
+        if size is not None and last:
+            pieces[index] = replace(piece, size=size)
+    sizes = {name: getattr(blade, name) for name in ("tip_thickness", "edge_at_root", "edge_at_tip")}
+    return build_oar(replace(drawn(oar), **sizes), pieces, oar.leather)
+
+
 class _Search:
     """The search for one blade: which sizes are free, the problem on few stations, and on all of them."""
 
     def __init__(self, oar: Oar, wishes: BladeWishes, limits: BladeLimits) -> None:
         self.oar, self.wishes, self.limits, self.shape = oar, wishes, limits, drawn(oar)
-        self.last = {piece.kind: index for index, piece in enumerate(oar.pieces)}
+        root = float(np.min(self.shape.blade_root))
+        self.last = {
+            piece.kind: index
+            for index, piece in enumerate(oar.pieces)
+            if float(np.max(extent(piece, oar.shape)[1])) > root + SAME
+        }
         self.free = ["tip_thickness", "edge_at_root", "edge_at_tip"]
         self.free += [name for name, kind in _PIECES.items() if kind in self.last and not self._fixed(kind)]
         self.step = np.array([limits.piece_step if name == "tip_piece" else limits.step for name in self.free])

@@ -22,6 +22,8 @@ from oarkit.working import Array
 
 GLUE_STRENGTH = 1.0e6  #: working shear of a joint, the least that custom gives any of its glues [Pa], common practice
 ROOT_SHARE = 0.35  #: of the blade's length that counts as its root: up to where it is full width
+TIP_CORNER, BLADE_PLATE = "tip corner", "blade as a plate"
+_IN_THE_LOCK = ("cruise", "hard start", "caught crab", "steering")  #: loads that press the loom on lock or thole
 ROWING = ("cruise", "hard start")  #: the loads that the least safety ratio is taken over
 _NIL = 1.0  #: stress that is rounding and no stress [Pa]
 
@@ -72,6 +74,7 @@ def every_check(oar: Oar, cases: Cases, told: CheckInputs = CheckInputs()) -> tu
     """
     worker = _Checks(oar, cases, told)
     made = [check for case in cases.made for check in worker.of(case)]
+    made += [worker.column(case) for case in cases.buckled]
     return tuple(sorted(made, key=lambda c: (c.kind == "abuse", not c.breaks, round(float(c.ratio / c.asked), 9))))
 
 
@@ -104,6 +107,33 @@ def not_checked(oar: Oar) -> Mapping[str, tuple[str, ...]]:
         if woods:
             lacking[what] = tuple(woods)
     return lacking
+
+
+def root_of(oar: Oar) -> NDArray[np.bool_]:
+    """Stations of the blade's root: from where it begins to where it is full width.
+
+    Parameters
+    ----------
+    oar : Oar
+        The oar. [record]
+
+    Returns
+    -------
+    array
+        True at the root. [flag]
+
+    Notes
+    -----
+    Source: choice of this project.
+
+    Examples
+    --------
+    >>> from oarkit import design, example_project
+    >>> bool(root_of(design(example_project("quillet").inputs).oars["port"]).any())
+    True
+    """
+    root, length = (np.asarray(size, dtype=float)[..., None] for size in (oar.shape.blade_root, oar.shape.blade_length))
+    return np.asarray((oar.middle > root) & (oar.s <= root + ROOT_SHARE * length + 1e-9))
 
 
 def least_in_rowing(made: Sequence[Check]) -> Check:
@@ -145,8 +175,7 @@ class _Checks:
     def __init__(self, oar: Oar, cases: Cases, told: CheckInputs) -> None:
         self.oar, self.told = oar, told
         shape = oar.shape
-        root = float(shape.blade_root)
-        self.root = (oar.middle > root) & (oar.s <= root + ROOT_SHARE * float(shape.blade_length) + 1e-9)
+        self.root = root_of(oar)
         self.present = [fibre != 0 for fibre in oar.laminate.fibre]
         self.shear_strength, self.shear_wood = self._weakest("shear_strength")
         self.has_joints = any(np.any(joint) for joint in oar.laminate.glue_shear)
@@ -154,7 +183,7 @@ class _Checks:
         self.plate = plate_check(oar, force=1.0)
         self.pin = int(np.argmin(np.abs(oar.s - float(shape.inboard))))
         start, proof = (abs(float(cases.named(name).forces[0])) for name in ("hard start", "proof load"))
-        self.asked = {"proof load": told.wanted * min(start / proof, 1.0)}
+        self.asked = {"proof load": max(told.wanted * min(start / proof, 1.0), 1.0)}
 
     def of(self, case: LoadCase) -> Iterator[Check]:
         """Every check of one case."""
@@ -169,7 +198,7 @@ class _Checks:
         yield from self._lock(case)
         yield from self._blade(case)
         if float(case.axial):
-            yield self._column(case)
+            yield self.column(case)
 
     def _bending(self, case: LoadCase, bent: Sequence[Array]) -> Iterator[Check]:
         """Bending of each piece at its worst place, and at the root of the blade; fatigue at an easy stroke."""
@@ -187,8 +216,9 @@ class _Checks:
             if at_hole > _NIL:
                 yield self._check(case, "bending at the hole", piece, self.pin, at_hole, float(piece.wood.strength))
                 if case.name == "cruise" and self.told.fatigue_share is not None:
-                    strength = float(piece.wood.strength) * self.told.fatigue_share
-                    yield self._check(case, "fatigue at the hole", piece, self.pin, at_hole, strength)
+                    share = self.told.fatigue_share
+                    strength = float(piece.wood.strength) * share
+                    yield self._check(case, "fatigue at the hole", piece, self.pin, at_hole, strength, share=share)
 
     def _sheared(self, case: LoadCase) -> Iterator[Check]:
         yield from self._along(case, "shear", shear_stress_along(self.oar, case))
@@ -203,8 +233,9 @@ class _Checks:
         """Shear of the torque in each piece."""
         for piece, stress in zip(self.oar.pieces, twist_stress_along(self.oar, case), strict=True):
             at = int(np.argmax(stress))
-            if float(stress[at]) > _NIL and piece.wood.shear_strength is not None:
-                yield self._check(case, "torsion", piece, at, float(stress[at]), float(piece.wood.shear_strength))
+            strength = piece.wood.plate_shear_strength
+            if float(stress[at]) > _NIL and strength is not None:
+                yield self._check(case, "torsion", piece, at, float(stress[at]), float(strength))
 
     def _along(self, case: LoadCase, what: str, stress: Array) -> Iterator[Check]:
         """A stress along the grain that the weakest wood at each station has to bear."""
@@ -216,7 +247,7 @@ class _Checks:
     def _lock(self, case: LoadCase) -> Iterator[Check]:
         """Pressure on the lock, with and without leather, and on a bare thole."""
         inboard = float(self.oar.shape.inboard)
-        if case.plane != "stroke" or not any(abs(float(place) - inboard) < 1e-9 for place in case.places):
+        if case.name not in _IN_THE_LOCK:
             return
         force = abs(
             sum(float(f) for s, f in zip(case.places, case.forces, strict=True) if abs(float(s) - inboard) < 1e-9)
@@ -244,10 +275,10 @@ class _Checks:
             if abs(float(place) - float(self.oar.shape.mid_blade)) < 1e-9
         ]
         if at_blade and case.plane == "stroke" and "bench" not in case.name and "proof" not in case.name:
-            made.append(("blade across the grain", _under(self.plate, at_blade[0])))
+            made.append((BLADE_PLATE, _under(self.plate, at_blade[0])))
         if float(case.corner_force):
             corner = corner_check(self.oar, force=case.corner_force, arm=case.corner_arm)
-            made.append(("tip corner across the grain", corner))
+            made.append((TIP_CORNER, corner))
         for what, found in made:
             if found is not None:
                 yield Check(
@@ -264,7 +295,7 @@ class _Checks:
         ]
         return kinds[-1] if kinds else "blade"
 
-    def _column(self, case: LoadCase) -> Check:
+    def column(self, case: LoadCase) -> Check:
         """The push along the oar against the one that would bow it out of itself."""
         middle = int(np.argmin(np.abs(self.oar.s - (float(case.pressed[0]) + float(case.pressed[1])) / 2)))
         area = float(self.oar.laminate.axial_stiffness[middle]) / float(self._loom.wood.modulus)

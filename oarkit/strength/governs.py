@@ -8,23 +8,25 @@ import numpy as np
 
 from oarkit.oar.afloat import afloat, way_up
 from oarkit.oar.build import Kind, Oar
+from oarkit.oar.pieces import extent
 from oarkit.strength import bend
 from oarkit.strength.all_cases import Cases
+from oarkit.strength.along import bending_along
 from oarkit.strength.beam import deflection_at, slope_at
 from oarkit.strength.blade import corner_check, without
-from oarkit.strength.checks import CheckInputs, least_in_rowing, not_checked
+from oarkit.strength.cases import CORNER_WIDTH
+from oarkit.strength.checks import BLADE_PLATE, TIP_CORNER, CheckInputs, least_in_rowing, not_checked
 from oarkit.strength.cures import cure_of
-from oarkit.strength.hard_start import Check
-from oarkit.strength.hole import hole_cures
+from oarkit.strength.hard_start import Check, safety_ratio
+from oarkit.strength.hole import hole_cures, hole_stress_in
 from oarkit.strength.load import LoadCase
 from oarkit.strength.sensitivity import Sensitivities
 from oarkit.strength.told import CrewInputs, HoleInputs, LoadInputs
 from oarkit.working import BadDesign, Finding, Level, Number, Quantity
 
 PIN_HOLE = 0.008  #: of a pin through the loom where its size is not told, an 8 mm bolt [m], a choice of this project
-FAR_OFF = (
-    4.0  #: times the ratio asked for: what is so far from breaking is told in one sentence, a choice of this project
-)
+FAR_OFF = 4.0  #: ratio from which a way to fail is told in one sentence with the others, a choice of this project
+NEAR = 1.5  #: ratio under which abuse comes near to breaking an oar, likewise [1]
 _HARD: tuple[Kind, ...] = ("tip", "edge", "face", "strip", "spline")  #: pieces that may be laid to stiffen a tip
 _ADVICE = {
     "caught crab": "Let go of the handle, and keep speed down in weed and shallows.",
@@ -110,13 +112,13 @@ def governing_findings(
     'governs'
     """
     return [
-        _governs(oar, cases, made, loads, crew, sens),
-        *_abuse(oar, cases, made, loads, crew),
-        *_tip(oar, cases.named("tip knocked")),
+        _governs(oar, cases, made, loads, crew, told, sens),
+        *_abuse(oar, cases, made, loads, crew, told),
+        *_tip(oar, cases.named("tip knocked"), told.wanted),
         *_customary(made),
         _far_off(made),
         *_dents(made),
-        *_hole(oar, made, told, crew),
+        *_hole(oar, cases, told, crew),
         _service(oar, cases),
         *_adrift(oar, crew),
         *_not_checked(oar, cases),
@@ -139,6 +141,7 @@ def _governs(
     made: Sequence[Check],
     loads: LoadInputs,
     crew: CrewInputs,
+    told: CheckInputs,
     sens: Sensitivities | None,
 ) -> Finding:
     worst = least_in_rowing(made)
@@ -147,19 +150,28 @@ def _governs(
         + (" ({mean} for average wood)" if worst.mean_ratio is not None else "")
         + ", {asked} asked for."
     )
-    more, quantities = cure_of(oar, worst, cases, loads, crew, sens=sens)
+    more, quantities = cure_of(oar, worst, cases, loads, crew, told, sens=sens)
     return _finding("note", "governs", text + more, {**_told_of(worst), **quantities})
 
 
-def _abuse(oar: Oar, cases: Cases, made: Sequence[Check], loads: LoadInputs, crew: CrewInputs) -> list[Finding]:
+def _abuse(
+    oar: Oar, cases: Cases, made: Sequence[Check], loads: LoadInputs, crew: CrewInputs, told: CheckInputs
+) -> list[Finding]:
     """One finding for every kind of abuse that comes nearer to breaking than is wanted, nearest first."""
     found, seen, cured = [], set(), False
     abused = [check for check in made if check.kind == "abuse" and check.breaks and check.level != "ok"]
     for check in sorted(abused, key=lambda check: float(check.ratio)):
-        if check.case in seen or check.what.startswith("tip corner"):
+        if check.case in seen or check.what == TIP_CORNER:
             continue  # the corner is told apart, with its hardwood and without
         seen.add(check.case)
-        breaks = "would break it" if float(check.ratio) < 1 else "comes near to breaking it"
+        near = float(check.ratio) < NEAR
+        breaks = (
+            "would break it"
+            if float(check.ratio) < 1
+            else "comes near to breaking it"
+            if near
+            else "is not as well borne as is asked, {asked}"
+        )
         text = f"{_NAMES[check.case]} {breaks}: {check.what} of the {_where(check)}, at a ratio of {{ratio}}."
         quantities = _told_of(check)
         if check.case == "caught crab":
@@ -167,7 +179,7 @@ def _abuse(oar: Oar, cases: Cases, made: Sequence[Check], loads: LoadInputs, cre
             text, quantities = text + more, quantities | sizes
         if not check.case.startswith("stepped") and not cured:
             cured = True
-            more, sizes = cure_of(oar, check, cases, loads, crew)
+            more, sizes = cure_of(oar, check, cases, loads, crew, told)
             text, quantities = text + more, quantities | sizes
         text += f" {_ADVICE[check.case]}" if check.case in _ADVICE else ""
         level: Level = "fails" if float(check.ratio) < 1 else "caution"
@@ -195,7 +207,7 @@ def _crab(case: LoadCase) -> tuple[str, dict[str, Quantity]]:
     }
 
 
-def _tip(oar: Oar, case: LoadCase) -> list[Finding]:
+def _tip(oar: Oar, case: LoadCase, wanted: float) -> list[Finding]:
     """The tip's corner under a knock, with its hardwood and without."""
     arm = {"force": case.corner_force, "arm": case.corner_arm}
     whole = corner_check(oar, **arm)
@@ -204,7 +216,8 @@ def _tip(oar: Oar, case: LoadCase) -> list[Finding]:
     text = "Knocked on a corner with {force}, the tip has a ratio of {ratio} across the grain ({wood})"
     text = text.replace("{wood}", str(whole.wood))
     quantities = {"force": Quantity(value=float(case.corner_force), unit="N"), "ratio": _one(whole.ratio)}
-    kinds = [kind for kind in _HARD if any(piece.kind == kind for piece in oar.pieces)]
+    reaching = [p for p in oar.pieces if float(extent(p, oar.shape)[1]) > float(oar.shape.length) - CORNER_WIDTH]
+    kinds = [kind for kind in _HARD if any(piece.kind == kind for piece in reaching)]
     bare = oar
     for kind in kinds:
         bare = without(bare, kind)
@@ -213,7 +226,7 @@ def _tip(oar: Oar, case: LoadCase) -> list[Finding]:
         text += f", and {{bare}} without its {_listed(kinds)}"
         quantities["bare"] = _one(plain.ratio)
     text += "."
-    level: Level = "note" if float(whole.ratio) >= 1.5 else "caution" if float(whole.ratio) >= 1 else "fails"
+    level: Level = "note" if float(whole.ratio) >= wanted else "caution" if float(whole.ratio) >= 1 else "fails"
     if level != "note":
         text += " Hardwood laid across the tip, a spline with its grain across, glass cloth or copper takes that load."
     return [_finding(level, "tip_corner", text, quantities)]
@@ -235,7 +248,7 @@ def _customary(made: Sequence[Check]) -> list[Finding]:
 
 def _far_off(made: Sequence[Check]) -> Finding:
     """What does not govern, with the nearest of it."""
-    ways = ("shear", "glue line", "torsion", "column", "blade across the grain", "fatigue")
+    ways = ("shear", "glue line", "torsion", "column", BLADE_PLATE, "fatigue")
     nearest = {
         what: min((check for check in made if check.what == what), key=lambda check: float(check.ratio), default=None)
         for what in ways
@@ -247,9 +260,10 @@ def _far_off(made: Sequence[Check]) -> Finding:
     if far:
         least = min(far, key=lambda check: float(check.ratio))
         names = _listed([check.what for check in far])
+        nearest_of = f"the nearest of them, {least.what}" if len(far) > 1 else "it"
         text = (
-            f"{names[0].upper()}{names[1:]} do not govern: the nearest of them, {least.what} in {_named(least)}, has a "
-            "ratio of {far}."
+            f"{names[0].upper()}{names[1:]} {'do' if len(far) > 1 else 'does'} not govern: {nearest_of} has a ratio of "
+            f"{{far}} in {_named(least)}."
         )
         quantities["far"] = _one(least.ratio)
     for number, check in enumerate(near):
@@ -287,11 +301,10 @@ def _dents(made: Sequence[Check]) -> list[Finding]:
     return [_finding(level, "bearing", text, quantities)]
 
 
-def _hole(oar: Oar, made: Sequence[Check], told: CheckInputs, crew: CrewInputs) -> list[Finding]:
+def _hole(oar: Oar, cases: Cases, told: CheckInputs, crew: CrewInputs) -> list[Finding]:
     """What a hole at the lock costs, and what drilling the other way, a bush or a thicker loom buys."""
     if told.hole is None and crew.lock != "pinned":
         return []
-    start = next(check for check in made if check.case == "hard start" and check.what == "bending")
     hole = told.hole or HoleInputs(diameter=PIN_HOLE)
     cures = hole_cures(oar, hole)
     upright = hole.along == "neutral axis"
@@ -301,24 +314,27 @@ def _hole(oar: Oar, made: Sequence[Check], told: CheckInputs, crew: CrewInputs) 
         + f" hole of {{hole}} drilled {way} raises the stress at the lock {{rise}} times"
         + ("" if hole.bush is None else ", bushed")
         + f", to a ratio of {{ratio}} in a hard start; drilled {other}, {{other}} times; "
-        + ("" if hole.bush is not None else "with a bush of {bush} round it, {bushed} times; ")
+        + ("" if hole.bush is not None or cures.bush is None else "with a bush of {bush} round it, {bushed} times; ")
         + "a loom of {stiff} would keep its stiffness, one of {strong} its strength but for the crowding of stress. "
-        + ("Leave it so." if float(cures.rise) <= float(cures.rise_other_way) else f"Drill it {other}.")
+        + (
+            f"Drilled {way} it costs less."
+            if float(cures.rise) <= float(cures.rise_other_way)
+            else f"Drill it {other}."
+        )
         + " Seal the hole, and keep it three diameters from any end of a glue joint; a strap or wedge needs none."
     )
-    at_pin = float(start.strength) / (float(cures.rise) * _stress_at_pin(oar, made))
+    start = cases.named("hard start")
+    at_pin = min(
+        float(safety_ratio(strength=piece.wood.strength, stress=hole_stress_in(oar, start, hole, stress=stress)))
+        for piece, stress in zip(oar.pieces, bending_along(oar, start), strict=True)
+    )
     quantities = {
         "hole": _m(hole.diameter), "rise": _one(cures.rise), "ratio": _one(at_pin), "other": _one(cures.rise_other_way),
-        "bush": _m(cures.bush), "bushed": _one(cures.rise_bushed), "stiff": _m(cures.for_stiffness),
+        "bush": _m(cures.bush or 0.0), "bushed": _one(cures.rise_bushed), "stiff": _m(cures.for_stiffness),
         "strong": _m(cures.for_strength),
     }  # fmt: skip
     level: Level = "note" if at_pin >= told.wanted else "caution"
     return [_finding(level, "hole", text, quantities)]
-
-
-def _stress_at_pin(oar: Oar, made: Sequence[Check]) -> float:
-    """Stress of the loom at the pin line in the hard start, which is its worst but for very odd tapers."""
-    return float(next(check for check in made if check.case == "hard start" and check.what == "bending").stress)
 
 
 def _service(oar: Oar, cases: Cases) -> Finding:

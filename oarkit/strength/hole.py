@@ -22,7 +22,7 @@ class HoleCures:
 
     for_stiffness: Number
     for_strength: Number
-    bush: Number  #: outer diameter of the bush thought of [m]
+    bush: Number | None  #: outer diameter of the bush thought of, None where the loom has no room for one [m]
     rise: Number  #: stress at the hole over that of the loom without it, as drilled [1]
     rise_other_way: Number  #: likewise, the hole running the other way [1]
     rise_bushed: Number  #: likewise, as drilled and bushed [1]
@@ -220,12 +220,14 @@ def hole_cures(oar: Oar, hole: HoleInputs, *, bush: Number | None = None) -> Hol
             },
         )
     bare = HoleInputs(diameter=hole.diameter, along=hole.along)
+    room = float(np.min(np.minimum(_at_pin(oar, oar.profile.thickness), _at_pin(oar, oar.profile.width))))
+    fits = hole.bush is not None or float(np.max(around)) < room
     rises = [
         stress_at_hole(stress=1.0, share_lost=net_at_lock(oar, each).share_lost, allowance=allowance(each))
         for each in (
             hole,
             HoleInputs(diameter=hole.diameter, along=_other(hole.along), bush=hole.bush),
-            HoleInputs(diameter=hole.diameter, along=hole.along, bush=around),
+            HoleInputs(diameter=hole.diameter, along=hole.along, bush=around if fits else None),
         )
     ]
     diameter = _at_pin(oar, oar.profile.thickness)
@@ -234,6 +236,6 @@ def hole_cures(oar: Oar, hole: HoleInputs, *, bush: Number | None = None) -> Hol
         for keep in ("stiffness", "strength")
     }
     return HoleCures(
-        for_stiffness=larger["stiffness"], for_strength=larger["strength"], bush=around, rise=rises[0],
-        rise_other_way=rises[1], rise_bushed=rises[2],
+        for_stiffness=larger["stiffness"], for_strength=larger["strength"], bush=around if fits else None,
+        rise=rises[0], rise_other_way=rises[1], rise_bushed=rises[2],
     )  # fmt: skip

@@ -15,8 +15,11 @@ from scipy import optimize
 
 from oarkit.oar.build import Oar, build_oar
 from oarkit.oar.mass import mass
+from oarkit.strength.along import bending_along
 from oarkit.strength.bend import bench_drop, stiffness_index
-from oarkit.strength.hard_start import checks
+from oarkit.strength.cases import hard_start
+from oarkit.strength.hard_start import checks, safety_ratio
+from oarkit.strength.hole import hole_stress_in
 from oarkit.strength.sizing_limits import LoomLimits, LoomRoom, Missed, Wishes, drawn, inboard_beside
 from oarkit.strength.sizing_search import SAME, Measured, Problem, confirmed, on_steps, start_of, what_decides
 from oarkit.working import Array, BadDesign, Number, Quantity
@@ -92,7 +95,7 @@ def factor_for_index(oar: Oar, *, wanted: float) -> float:
     >>> factor_for_index(oar, wanted=0.04) > 1.0 > factor_for_index(oar, wanted=0.06)
     True
     """
-    return _root(lambda factor: float(_measure(_with(oar, *_scaled(oar, factor)), 400.0).index) - wanted, wanted)
+    return _root(lambda factor: float(_measure(_with(oar, *_scaled(oar, factor)), Wishes()).index) - wanted, wanted)
 
 
 def factor_for_ratio(oar: Oar, *, wanted: float, force: float) -> float:
@@ -128,7 +131,9 @@ def factor_for_ratio(oar: Oar, *, wanted: float, force: float) -> float:
     >>> factor_for_ratio(oar, wanted=1.2, force=400.0) < 1.0
     True
     """
-    return _root(lambda factor: wanted - float(_measure(_with(oar, *_scaled(oar, factor)), force).ratio), wanted)
+    return _root(
+        lambda factor: wanted - float(_measure(_with(oar, *_scaled(oar, factor)), Wishes(force=force)).ratio), wanted
+    )
 
 
 def lightest_loom(oar: Oar, wishes: Wishes, limits: LoomLimits = CUSTOM) -> LoomSize:
@@ -170,6 +175,36 @@ def lightest_loom(oar: Oar, wishes: Wishes, limits: LoomLimits = CUSTOM) -> Loom
     found = search.told(at)
     names = what_decides(search.relaxed(rough, found.fits), search.rough, rough)
     return replace(found, decides=names) if found.fits else replace(found, in_the_way=names)
+
+
+def with_loom(oar: Oar, loom: LoomSize) -> Oar:
+    """The oar with a loom of other sizes.
+
+    Parameters
+    ----------
+    oar : Oar
+        An oar drawn from sizes. [record]
+    loom : LoomSize
+        The loom. [record]
+
+    Returns
+    -------
+    Oar
+        Its blade, boards and lengths as they are. [record]
+
+    Notes
+    -----
+    Source: as `lightest_loom`.
+
+    Examples
+    --------
+    >>> from oarkit import design, example_project
+    >>> oar = design(example_project("quillet").inputs).oars["port"]
+    >>> found = lightest_loom(oar, Wishes(index=0.05))
+    >>> bool(abs(mass(with_loom(oar, found)) - found.mass) < 1e-9)
+    True
+    """
+    return _with(oar, loom.lock, loom.neck_thickness, loom.neck_width)
 
 
 def mass_against_index(
@@ -228,7 +263,7 @@ class _Search:
         """Whole steps as sizes, with what they come to."""
         lock, thickness, width = (float(size) for size in at * self.step)
         made = _with(self.oar, lock, thickness, width)
-        found = _measure(made, self.wishes.force)
+        found = _measure(made, self.wishes)
         worst = checks(made, force=self.wishes.force, wanted=1.0)[0]
         missed = tuple(
             Missed(wish=name, wanted=float(getattr(self.wishes, name)), nearest=float(getattr(found, name)))
@@ -263,7 +298,7 @@ class _Search:
         stations = None if whole else self.count
 
         def measure(sizes: Array) -> Measured:
-            found = _measure(_with(self.oar, *sizes.T, count=stations), wishes.force)
+            found = _measure(_with(self.oar, *sizes.T, count=stations), wishes)
             kept = list(_kept(wishes, found).values())
             return Measured(mass=np.asarray(found.mass), kept=np.stack(kept, axis=-1) if kept else sizes[:, :0])
 
@@ -304,13 +339,50 @@ def _scaled(oar: Oar, factor: float) -> tuple[Number, Number, Number]:
     return factor * shape.lock_diameter, factor * shape.neck_thickness, factor * shape.neck_width
 
 
-def _measure(oar: Oar, force: float) -> _Measure:
-    ratios = [check.ratio for check in checks(oar, force=force, wanted=1.0)]
+def _measure(oar: Oar, wishes: Wishes) -> _Measure:
     return _Measure(
         mass=mass(oar),
         index=stiffness_index(drop=bench_drop(oar), blade_arm=oar.blade_arm),
-        ratio=np.min(np.broadcast_arrays(*ratios), axis=0),
+        ratio=rowing_ratio(oar, wishes),
     )
+
+
+def rowing_ratio(oar: Oar, wishes: Wishes) -> Number:
+    """Least ratio of an oar in bending under a hard start, at its hole too, and in fatigue at the cruise.
+
+    Parameters
+    ----------
+    oar : Oar
+        The oar. [record]
+    wishes : Wishes
+        Forces, hole and share for fatigue. [record]
+
+    Returns
+    -------
+    float or array
+        Strength over stress where it is least. [1]
+
+    Notes
+    -----
+    Source: as `oarkit.strength.checks.every_check`; stress goes with the force at the hand.
+
+    Examples
+    --------
+    >>> from oarkit import design, example_project
+    >>> oar = design(example_project("quillet").inputs).oars["port"]
+    >>> bool(rowing_ratio(oar, Wishes(fatigue=0.1)) < rowing_ratio(oar, Wishes()))
+    True
+    """
+    ratios = [check.ratio for check in checks(oar, force=wishes.force, wanted=1.0)]
+    if wishes.hole is not None:
+        case = hard_start(oar, force=wishes.force)
+        ratios += [
+            safety_ratio(strength=piece.wood.strength, stress=hole_stress_in(oar, case, wishes.hole, stress=stress))
+            for piece, stress in zip(oar.pieces, bending_along(oar, case), strict=True)
+        ]
+    least: Number = np.min(np.broadcast_arrays(*ratios), axis=0)
+    often = 1.0 if wishes.fatigue is None else wishes.fatigue * wishes.force / wishes.cruise
+    return least * min(often, 1.0)
 
 
 def _root(short: Callable[[float], float], wanted: float) -> float:

@@ -2,16 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import math
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import asdict
+from functools import partial
 
 from oarkit.oar.build import Oar
 from oarkit.oar.mass import mass
 from oarkit.strength.bend import bench_drop, stiffness_index
-from oarkit.strength.blade_sizing import CUSTOM_LIMITS, BladeLimits, BladeSize, size_blade
+from oarkit.strength.blade_sizing import CUSTOM_LIMITS, BladeLimits, BladeSize, size_blade, with_blade
 from oarkit.strength.blade_state import CUSTOM_WISHES, BladeState, BladeWishes
-from oarkit.strength.hard_start import checks
-from oarkit.strength.sizing import CUSTOM, LoomSize, Missed, Wishes, drawn, lightest_loom, mass_against_index
+from oarkit.strength.sizing import (
+    CUSTOM,
+    LoomSize,
+    Missed,
+    Wishes,
+    drawn,
+    lightest_loom,
+    mass_against_index,
+    rowing_ratio,
+    with_loom,
+)
 from oarkit.strength.sizing_limits import LoomLimits, LoomRoom
 from oarkit.working import BadDesign, Finding, Level, Quantity
 
@@ -60,6 +71,9 @@ def sizing_findings(
     *,
     blade: BladeWishes | None = CUSTOM_WISHES,
     blade_limits: BladeLimits = CUSTOM_LIMITS,
+    loom: LoomSize | None = None,
+    loom_at: Callable[[float], LoomSize] | None = None,
+    abuse_of: Callable[[Oar], Mapping[str, float]] | None = None,
 ) -> list[Finding]:
     """Findings of sizing one oar (scalars): its loom, the price of stiffness, its blade and its hardwood.
 
@@ -75,6 +89,12 @@ def sizing_findings(
         What the blade must bear; None to leave it out. [record]
     blade_limits : BladeLimits, optional
         What tools, eye and use leave of the blade. [m]
+    loom : LoomSize, optional
+        The lightest loom, where it was found already. [record]
+    loom_at : callable, optional
+        The lightest loom for a stiffness index, where the caller keeps those that were found. [1]
+    abuse_of : callable, optional
+        Least ratio of an oar under each kind of abuse, by its name; without it nothing is said of abuse. [1]
 
     Returns
     -------
@@ -94,8 +114,12 @@ def sizing_findings(
     """
     found: list[Finding] = []
     try:
-        loom = lightest_loom(oar, wishes, limits)
-        found += [_loom(oar, loom, wishes, limits), *_trade(oar, loom, wishes, limits)]
+        loom = loom or lightest_loom(oar, wishes, limits)
+        found += [
+            _loom(oar, loom, wishes, limits),
+            *_trade(loom, wishes, loom_at or partial(_loom_at, oar, wishes, limits)),
+            *_worse("loom", oar, with_loom(oar, loom), abuse_of, wishes.ratio),
+        ]
     except BadDesign as error:
         found.append(_refused(error))
         if "measured from life" in error.text:
@@ -103,10 +127,37 @@ def sizing_findings(
     if blade is not None:
         try:
             sized = size_blade(oar, blade, blade_limits)
-            found += [_blade(oar, sized, blade, blade_limits), *_hardwood(sized)]
+            found += [
+                _blade(oar, sized, blade, blade_limits),
+                *_hardwood(sized),
+                *_worse("blade", oar, with_blade(oar, sized), abuse_of, wishes.ratio),
+            ]
         except BadDesign as error:
             found.append(_refused(error))
     return found
+
+
+def _worse(
+    what: str, before: Oar, after: Oar, abuse_of: Callable[[Oar], Mapping[str, float]] | None, wanted: float | None
+) -> list[Finding]:
+    """Abuse that the sized oar bears less well, to under what is wanted."""
+    if abuse_of is None:
+        return []
+    now, then = abuse_of(before), abuse_of(after)
+    asked = max(wanted or 1.0, 1.0)
+    told = [
+        name for name, ratio in then.items() if ratio < asked and ratio < now.get(name, math.inf) * (1 - SAME_RATIO)
+    ]
+    if not told:
+        return []
+    words: list[str] = []
+    quantities: dict[str, Quantity] = {}
+    for number, name in enumerate(sorted(told, key=lambda name: then[name])):
+        words.append(f"{name} {{then_{number}}} where it is {{now_{number}}}")
+        quantities |= {f"then_{number}": _one(then[name]), f"now_{number}": _one(now[name])}
+    breaks = any(then[name] < 1 <= now[name] for name in told)
+    text = f"That {what} would leave lower ratios under abuse: {'; '.join(words)}."
+    return [_finding("caution" if breaks else "note", f"{what}_abuse", text, quantities)]
 
 
 def _finding(level: Level, code: str, text: str, quantities: Mapping[str, Quantity]) -> Finding:
@@ -197,7 +248,8 @@ def _loom(oar: Oar, loom: LoomSize, wishes: Wishes, limits: LoomLimits) -> Findi
     against, change = _against(float(mass(oar)), loom.mass, "this one")
     text = (
         f"The lightest loom that does what is wanted is {sizes}: the oar then weighs {{mass}}, {against}, with an "
-        "index of {index} and a safety ratio of {ratio} in a hard start of {force} a hand."
+        "index of {index} and a safety ratio of {ratio} in a hard start of {force} a hand"
+        + (", its hole counted." if wishes.hole is not None else ".")
     )
     misses, own = _own_misses(oar, wishes)
     why, more = _decided(loom.decides, room, _TAPER)
@@ -207,7 +259,7 @@ def _loom(oar: Oar, loom: LoomSize, wishes: Wishes, limits: LoomLimits) -> Findi
 def _own_misses(oar: Oar, wishes: Wishes) -> tuple[str, dict[str, Quantity]]:
     """What the oar as it is misses of the wishes."""
     index = float(stiffness_index(drop=bench_drop(oar), blade_arm=oar.blade_arm))
-    ratio = float(checks(oar, force=wishes.force, wanted=1.0)[0].ratio)
+    ratio = float(rowing_ratio(oar, wishes))
     told: list[str] = []
     quantities: dict[str, Quantity] = {}
     if wishes.index is not None and index > wishes.index:
@@ -219,7 +271,11 @@ def _own_misses(oar: Oar, wishes: Wishes) -> tuple[str, dict[str, Quantity]]:
     return (f" As it is the oar has {_listed(told)}." if told else ""), quantities
 
 
-def _trade(oar: Oar, loom: LoomSize, wishes: Wishes, limits: LoomLimits) -> list[Finding]:
+def _loom_at(oar: Oar, wishes: Wishes, limits: LoomLimits, index: float) -> LoomSize:
+    return mass_against_index(oar, indexes=[index], wishes=wishes, limits=limits)[0]
+
+
+def _trade(loom: LoomSize, wishes: Wishes, loom_at: Callable[[float], LoomSize]) -> list[Finding]:
     """What a stiffer oar costs and a more limber one saves."""
     if not loom.fits:
         return []
@@ -229,14 +285,14 @@ def _trade(oar: Oar, loom: LoomSize, wishes: Wishes, limits: LoomLimits) -> list
     quantities = {"by": _one(STIFFER), "stiffer": _one(stiffer), "limber": _one(limber)}
     told = []
     if stiffer > 0:
-        stiff = mass_against_index(oar, indexes=[stiffer], wishes=wishes, limits=limits)[0]
+        stiff = loom_at(stiffer)
         if stiff.fits:
             quantities |= {"costs": _kg(stiff.mass - loom.mass), "stiff_lock": _m(stiff.lock)}
             told.append("stiffer by {by}, an index of {stiffer}, costs {costs} an oar and {stiff_lock} at the lock")
         else:
             told.append("no loom within the limits is stiffer by {by}")
     if held:
-        soft = mass_against_index(oar, indexes=[limber], wishes=wishes, limits=limits)[0]
+        soft = loom_at(limber)
         if loom.mass - soft.mass < SAME_MASS:
             told.append("more limber by {by} saves nothing")
         else:
@@ -314,8 +370,8 @@ def _hardwood(sized: BladeSize) -> list[Finding]:
         mass_gap, drop_gap = f"{kind}_mass", f"{kind}_drop"
         lighter, limper = sized.state.mass - bare.mass, bare.drop - sized.state.drop
         quantities |= {mass_gap: _kg(abs(lighter)), drop_gap: _m(abs(limper))}
-        words = f"without {'' if kind == 'all' else 'its '}{_HARDWOOD[kind]} it would weigh {{{mass_gap}}} "
-        words += f"{'less' if lighter >= 0 else 'more'} and drop "
+        weighs = f"{{{mass_gap}}} {'less' if lighter >= 0 else 'more'}" if abs(lighter) >= SAME_MASS else "as much"
+        words = f"without {'' if kind == 'all' else 'its '}{_HARDWOOD[kind]} it would weigh {weighs} and drop "
         words += "as far" if abs(limper) < SAME_DROP else f"{{{drop_gap}}} {'more' if limper >= 0 else 'less'}"
         for name in _RATIOS:
             with_it, without_it = getattr(sized.state, name), getattr(bare, name)

@@ -10,6 +10,7 @@ import numpy as np
 from oarkit.oar.build import Oar
 from oarkit.oar.shape import OarShape
 from oarkit.strength.sizing_search import SAME
+from oarkit.strength.told import HoleInputs
 from oarkit.working import Array, BadDesign, Number, Quantity
 
 SHARE_STEP = 0.05  #: by which the least share of the neck is eased, a choice of this project [1]
@@ -18,11 +19,14 @@ SHARE_STEP = 0.05  #: by which the least share of the neck is eased, a choice of
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wishes:
     """What a loom must do: no more limber than the index, no weaker than the ratio in a hard start [N]; None for no
-    wish."""
+    wish. The ratio is that at the hole too, and in fatigue at the ``cruise`` [N], where their share is told [1]."""
 
     index: float | None = None
     ratio: float | None = None
     force: float = 400.0
+    cruise: float = 150.0
+    hole: HoleInputs | None = None
+    fatigue: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -154,7 +154,8 @@ def _imperial(value: float, unit: str) -> str:
     if not math.isfinite(value):
         return ""
     if unit == "m":
-        return feet_inches(value)
+        fine = abs(value) / INCH * 32  # a size on a step of 1/32 in is printed on it, all others to 1/16 in
+        return feet_inches(value, parts=32 if round(fine) % 2 and abs(fine - round(fine)) < 1e-6 else 16)
     if unit == "kg":
         pounds = value / POUND
         return f"{_signed(pounds, '.2f' if abs(pounds) < 9.995 else '.1f' if abs(pounds) < 99.95 else '.0f')} lb"

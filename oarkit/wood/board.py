@@ -42,9 +42,10 @@ class Wood:
     Strengths are lower 5 % values in service, None where the table has none: ``strength`` in bending, ``crushing``
     pressed end on, ``bearing`` pressed from the side, ``shear_strength`` along the oar, ``splitting`` bent so that the
     piece would open along the oar. ``mean_strength`` is ``strength`` without the lower 5 %. A piece laid with its
-    grain across the oar is weak in bending and strong against splitting. ``quoted`` marks values that were quoted
-    second-hand. ``working`` says how modulus, density and bending strength were got, ``strength_working`` the other
-    strengths, for the checks that use them.
+    grain across the oar is weak in bending and strong against splitting; ``across_plate`` then holds shear modulus and
+    strength in the plane of the blade's face, where it is sheared along its own grain and not rolled. ``quoted`` marks
+    values that were quoted second-hand. ``working`` says how modulus, density and bending strength were got,
+    ``strength_working`` the other strengths, for the checks that use them.
     """
 
     name: str
@@ -60,6 +61,17 @@ class Wood:
     mean_strength: Number | None = None
     quoted: bool = False
     strength_working: tuple[Line, ...] = ()
+    across_plate: tuple[Number, Number | None] | None = None
+
+    @property
+    def plate_shear_modulus(self) -> Number:
+        """Shear modulus in the plane of the blade's face, on which twisting works."""
+        return self.shear_modulus if self.across_plate is None else self.across_plate[0]
+
+    @property
+    def plate_shear_strength(self) -> Number | None:
+        """Shear strength in that plane: along the grain, however the piece is laid."""
+        return self.shear_strength if self.across_plate is None else self.across_plate[1]
 
 
 def wood_of_board(board: Board, *, grain_table: GrainTable) -> Wood:
@@ -161,12 +173,10 @@ def _laid_along(board: Board, grain_table: GrainTable, work: Working) -> Wood:
     share = _slope_share(board, grain_table, work)
     bending = strength_in_service(species, "bending_strength", moisture=_wet(board), work=work, slope_share=share)
     more = Working()
-    radial, tangential = species.shear_ratio_radial, species.shear_ratio_tangential
-    shear_ratio = math.sqrt(radial * tangential) if radial and tangential else 1 / SHEAR_MODULUS_DIVISOR
     return Wood(
         name=species.name,
         modulus=modulus,
-        shear_modulus=modulus * shear_ratio,
+        shear_modulus=modulus * _shear_ratio(species),
         density=density,
         strength=bending.lower,
         mean_strength=_mean(bending, more),
@@ -204,10 +214,17 @@ def _laid_across(board: Board, grain_table: GrainTable, work: Working) -> Wood:
         bearing=pressed,
         shear_strength=None if sheared is None else more("wood.rolling_shear", rolling_shear, shear=sheared),
         splitting=split,
+        across_plate=(along * _shear_ratio(species), sheared),
         quoted=species.second_hand,
         working=tuple(work.lines),
         strength_working=tuple(more.lines),
     )
+
+
+def _shear_ratio(species: Species) -> float:
+    """Shear modulus along the grain over the modulus along it."""
+    radial, tangential = species.shear_ratio_radial, species.shear_ratio_tangential
+    return math.sqrt(radial * tangential) if radial and tangential else 1 / SHEAR_MODULUS_DIVISOR
 
 
 def shop_moisture(board: Board) -> Number:

@@ -91,6 +91,27 @@ class TestBending:
         assert stress[near] == pytest.approx(expected + 32 * (moment_here - moment) / (pi * 0.045**3), rel=1e-9)
         assert free > 2 * (place - GRIP)  # the place lies on the hand's side of the side load
 
+    def test_a_push_comes_in_over_the_cap_no_further_off_than_its_own_half(self):
+        """P/A and the moment of half the thickness, on a cap of ash 11 mm thick at its middle."""
+        cap = Piece(kind="tip", wood=ASH, size=0.02)
+        oar = bar("round", 0.045, None, (Piece(kind="loom", wood=SPRUCE), cap))
+        case = abuse.push_off(oar, force=300.0, eccentricity=0.02, sideways=0.0001, buckling=1500.0)
+        _, stress = bending_along(oar, case)
+        area, second = 0.13 * 0.0085, 0.13 * (0.011**3 + 0.011**2 * 0.006 + 0.011 * 0.006**2 + 0.006**3) / 48
+        moment = 300 * 0.0055 / (1 - 300 / 1500)
+        # The push itself does not reach beyond the tip, and the last station's share of the side load is nil.
+        near = np.flatnonzero(oar.s > LENGTH - 0.015)[0]
+        assert stress[near] == pytest.approx(moment * 0.0055 / second + 300 / area, rel=1e-4)
+
+    def test_the_root_of_the_blade_under_a_pry(self):
+        """M z/I of the blade's own section at its root, the tip trapped 5 mm in."""
+        oar = bar("round", 0.045, None)
+        (stress,) = bending_along(oar, abuse.pry(oar, force=200.0))
+        at_tip = 200 * HAND / (LENGTH - 0.005 - INBOARD)
+        second = 0.13 * (0.011**3 + 0.011**2 * 0.006 + 0.011 * 0.006**2 + 0.006**3) / 48
+        root = np.flatnonzero(oar.middle > LENGTH - BLADE)[0]
+        assert stress[root] == pytest.approx(at_tip * (BLADE - 0.005) * 0.0055 / second, rel=1e-9)
+
 
 class TestShear:
     def test_round_and_rectangle(self):
@@ -127,6 +148,7 @@ class TestTorsion:
         [
             ("round", 0.045, None, 16 / (pi * 0.045**3), 1e-9),
             ("ellipse", 0.030, 0.042, 16 / (pi * 0.042 * 0.030**2), 1e-9),
+            ("ellipse", 0.042, 0.030, 16 / (pi * 0.042 * 0.030**2), 1e-9),  # thicker than wide, as a neck is
             ("square", 0.040, 0.040, 4.81 / 0.040**3, 0.02),  # the stiffness of the square is 1.6 % out, as it says
         ],
     )

@@ -320,7 +320,8 @@ def _glue_by_hand(sizes: Sizes, regions: list[Region]) -> tuple[float, list[floa
                 joints.append((index, _joint(sizes, level), partial(_aft_of, level)))
         elif region.shape == "faces":
             for sign in (-1, 1):
-                joints.append((index, _joint(sizes, region.size), partial(_in_face, sign, region.size)))
+                # to the core, and beyond it to the other face
+                joints.append((index, sizes.width / 2, partial(_in_face, sign, region.size)))
     whole, *sums = _summed(sizes, regions, [lambda z, half: True, *(beyond for _, _, beyond in joints)])
     axis = whole[1] / whole[0]
     most = [0.0] * len(regions)

@@ -75,7 +75,7 @@ class TestFolder:
             table["ratio"].to_numpy(), rel=1e-4
         )
         assert set(table["met"]) <= {"ok", "caution", "fails"}
-        assert {"bending", "shear", "torsion", "column", "blade across the grain"} <= set(table["what"])
+        assert {"bending", "shear", "torsion", "column", "blade as a plate"} <= set(table["what"])
         assert set(table["plane"]) == {"stroke", "lateral"}
 
 
@@ -164,7 +164,7 @@ class TestRows:
         ]
 
     def test_the_screen_is_eighty_wide(self):
-        lines = screen.oar_lines("A title", self.made, "mm")
+        lines = screen.oar_lines("A title", self.made, "mm", unsized(self.made))
         assert max(len(line) for line in lines) <= 80
         assert sum(line.endswith(("yes", "near", "NO")) for line in lines) == 2 * screen.SHOWN_CHECKS
 

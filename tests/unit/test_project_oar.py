@@ -174,7 +174,7 @@ class TestWoods:
         ({"part": "strip", "size": "50 mm"}, "size", ("50.0 mm", "thicker", "48.0 mm")),
         ({"part": "cheek", "size": "23 mm", "from": "600 mm", "to": "700 mm"}, "size", ("half", "loom", "46.0 mm")),
         ({"part": "edge", "size": "65 mm"}, "size", ("half", "blade", "130.0 mm")),
-        ({"part": "face", "size": "16 mm"}, "size", ("half", "thickness", "32.0 mm")),
+        ({"part": "face", "size": "6 mm"}, "size", ("half", "thickness", "11.0 mm")),
         ({"part": "spline", "size": "130 mm"}, "size", ("wider", "blade", "130.0 mm")),
         ({"part": "tip", "size": "510 mm"}, "size", ("510.0 mm", "500.0 mm", "blade")),
     ], ids=lambda value: " ".join(map(str, value.values())) if isinstance(value, dict) else None)  # fmt: skip
@@ -186,7 +186,7 @@ class TestWoods:
 
     @pytest.mark.parametrize("wood", [
         {"part": "strip", "size": "12 mm", "at": "18 mm"}, {"part": "strip", "size": "47 mm"},
-        {"part": "edge", "size": "64 mm"}, {"part": "face", "size": "15 mm"}, {"part": "spline", "size": "129 mm"},
+        {"part": "edge", "size": "64 mm"}, {"part": "face", "size": "5.4 mm"}, {"part": "spline", "size": "129 mm"},
         {"part": "cheek", "size": "22.9 mm", "from": "600 mm", "to": "700 mm"}, {"part": "tip", "size": "500 mm"},
         {"part": "strip", "size": "8 mm", "to": "2200 mm"},
     ], ids=lambda wood: " ".join(wood.values()))  # fmt: skip
