@@ -9,6 +9,7 @@ from oarkit import design, example_project
 from oarkit.oar.build import Leather, Piece, build_oar
 from oarkit.oar.measured import MeasuredShape, Station
 from oarkit.oar.planed import PlanedShape, zones
+from oarkit.roster import read_roster
 from oarkit.strength.account import note_loads
 from oarkit.strength.all_cases import all_cases
 from oarkit.strength.checks import CheckInputs, every_check, least_in_rowing
@@ -16,6 +17,7 @@ from oarkit.strength.cures import cure_of
 from oarkit.strength.governs import governing_findings
 from oarkit.strength.hard_start import checks as hard_start_checks
 from oarkit.strength.told import CrewInputs, HoleInputs, LoadInputs
+from oarkit.tables import data_folder
 from oarkit.units import filled
 from oarkit.working import Working
 
@@ -53,6 +55,16 @@ class TestWhatGoverns:
             for told in [found(oar, crew)[0]["governs"]]
         ]
         assert texts[0] != texts[1]
+
+    def test_each_bench_of_the_class_has_its_own_sentence(self):
+        """Eight boats, bodies and pairs of boards: what governs and what helps is told in their own numbers."""
+        texts = set()
+        for project in read_roster(data_folder() / "roster.csv").values():
+            (told,) = (
+                f for f in design(project.inputs).oar.findings if f.code == "governs" and "Starboard" not in f.text
+            )
+            texts.add(filled(told.text, told.quantities))
+        assert len(texts) == 8
 
 
 class TestCure:
