@@ -21,6 +21,8 @@ nbformat = pytest.importorskip("nbformat", reason="nbformat is not installed; wo
 nbclient = pytest.importorskip("nbclient", reason="nbclient is not installed; worksheets cannot be run")
 pytest.importorskip("ipykernel", reason="ipykernel is not installed; worksheets cannot be run")
 
+#: One after the other, for kernels that start at once may reach for the same ports and wait a minute for one another.
+pytestmark = pytest.mark.xdist_group("kernels")
 CHECKOUT = Path(__file__).parents[2]
 NOTEBOOKS = sorted((CHECKOUT / "notebooks").glob("*.ipynb"))
 START_HERE = CHECKOUT / "notebooks" / "00_start_here.ipynb"
