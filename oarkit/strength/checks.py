@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from oarkit.oar.build import Oar
 from oarkit.oar.pieces import Piece
+from oarkit.oar.planed import ROOT_SHARE
 from oarkit.strength.all_cases import Cases
 from oarkit.strength.along import bending_along, glue_stress_along, shear_stress_along, twist_stress_along
 from oarkit.strength.blade import BladeCheck, corner_check, plate_check
@@ -21,7 +22,6 @@ from oarkit.strength.told import HoleInputs
 from oarkit.working import Array
 
 GLUE_STRENGTH = 1.0e6  #: working shear of a joint, the least that custom gives any of its glues [Pa], common practice
-ROOT_SHARE = 0.35  #: of the blade's length that counts as its root: up to where it is full width
 TIP_CORNER, BLADE_PLATE = "tip corner", "blade as a plate"
 _IN_THE_LOCK = ("cruise", "hard start", "caught crab", "steering")  #: loads that press the loom on lock or thole
 ROWING = ("cruise", "hard start")  #: the loads that the least safety ratio is taken over

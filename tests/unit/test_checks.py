@@ -131,14 +131,6 @@ class TestChecks:
         loom = OAR.pieces[0].wood
         assert check.mean_ratio / check.ratio == pytest.approx(float(loom.mean_strength) / float(loom.strength))
 
-    def test_the_root_bears_what_bends_it_there(self):
-        """At the station where the root begins its bending is that of the piece there."""
-        from oarkit.strength.along import bending_along
-
-        (root,) = of(made(), "prying", "bending at the blade root", "loom")
-        stress = bending_along(OAR, CASES.named("prying"))[0]
-        assert root.stress == stress[(OAR.middle > OAR.shape.blade_root) & (OAR.s <= root.place + 1e-9)].max()
-
     def test_the_blade_is_pressed_by_water_alone(self):
         """No plate under a hung weight, which lies on the spine."""
         pressed = {check.case for check in made() if check.what == BLADE_PLATE}

@@ -203,7 +203,7 @@ class TestTheRest:
         assert values["strength.least_abuse_ratio"] == pytest.approx(min(abused))
         torque = 0.015 * load + 3.0
         twist = torque * (length - blade - inboard) / (float(wood.shear_modulus) * 0.1406 * side**4)
-        assert values["oar.service_twist"] == pytest.approx(twist, rel=0.03)  # a square's stiffness is 1.6 % out
+        assert values["oar.service_twist"] == pytest.approx(twist, rel=0.02)  # a square's stiffness is 1.6 % out
 
     def test_the_tip_is_told_by_what_is_asked(self):
         """Between 1 and the ratio asked it is a caution, at or over it a note."""
